@@ -1,0 +1,9 @@
+package specs
+
+// A Consumer is a function known only by the flow it draws, given per case.
+type Consumer struct {
+	Common
+	From        Port     `key:"from" doc:"supply"`
+	To          Port     `key:"to" doc:"return"`
+	MinPressure Quantity `key:"min_pressure" dim:"pressure-difference" range:">= 0 bar" doc:"difference across it that it needs"`
+}

@@ -1,0 +1,35 @@
+package specs
+
+// A Cylinder turns pressure into stroke; without `rod` it is single acting.
+type Cylinder struct {
+	Common
+	Head        Port             `key:"head" doc:"full-area side"`
+	Rod         Port             `key:"rod" opt:"yes" doc:"rod side; left out: single acting"`
+	Bore        Quantity         `key:"bore" dim:"length" range:"> 0 mm" doc:"piston diameter"`
+	RodDiameter Quantity         `key:"rod_diameter" dim:"length" opt:"yes" range:"> 0 mm" doc:"rod diameter; required with rod"`
+	Stroke      Quantity         `key:"stroke" dim:"length" range:"> 0 mm" doc:"from the retracted to the extended stop"`
+	MovingMass  Quantity         `key:"moving_mass" dim:"mass" range:"> 0 kg" doc:"piston, rod and what they move"`
+	Friction    CylinderFriction `key:"friction" opt:"yes" doc:"of its seals and guides"`
+	Spring      *Spring          `key:"spring" opt:"yes" doc:"pushes towards retracted"`
+	Load        Quantity         `key:"load" dim:"force" default:"0 N" doc:"against extending"`
+	DeadVolume  DeadVolume       `key:"dead_volume" opt:"yes" doc:"fluid left in each chamber at its stop"`
+}
+
+// CylinderFriction is dry and viscous friction.
+type CylinderFriction struct {
+	Coulomb Quantity `key:"coulomb" dim:"force" default:"0 N" range:">= 0 N" doc:"dry friction"`
+	Viscous Quantity `key:"viscous" dim:"viscous-friction" default:"0 N·s/m" range:">= 0 N·s/m" doc:"friction per speed"`
+}
+
+// A Spring is linear.
+type Spring struct {
+	At      Span
+	Preload Quantity `key:"preload" dim:"force" range:">= 0 N" doc:"force at the retracted stop"`
+	Rate    Quantity `key:"rate" dim:"spring-rate" range:">= 0 N/mm" doc:"force per stroke"`
+}
+
+// DeadVolume is the fluid left in the chambers at their stops.
+type DeadVolume struct {
+	Head Quantity `key:"head" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"head side, retracted"`
+	Rod  Quantity `key:"rod" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"rod side, extended"`
+}

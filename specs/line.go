@@ -1,0 +1,35 @@
+package specs
+
+// A Line is what tubes and hoses share.
+type Line struct {
+	From      Port     `key:"from" doc:"one end"`
+	To        Port     `key:"to" doc:"the other end"`
+	Bore      Quantity `key:"bore" dim:"length" range:"> 0 mm" doc:"inner diameter"`
+	Length    Quantity `key:"length" dim:"length" range:"> 0 mm" doc:"length along its run"`
+	Roughness Quantity `key:"roughness" dim:"length" default:"0.0015 mm" range:">= 0 mm" doc:"of the bore's wall"`
+	Losses    Quantity `key:"losses" dim:"number" default:"0" range:">= 0" doc:"sum of the loss coefficients of bends and fittings"`
+	Elevation Quantity `key:"elevation" dim:"length" default:"0 m" doc:"by which the end at to is higher"`
+}
+
+// A Tube is a rigid line.
+type Tube struct {
+	Common
+	Line
+	Wall     Quantity `key:"wall" dim:"length" range:"> 0 mm" doc:"wall thickness"`
+	Material Text     `key:"material" opt:"yes" form:"tube-material" doc:"catalogue name of the tube material"`
+}
+
+// A Hose is a flexible line.
+type Hose struct {
+	Common
+	Line
+	Stretch Quantity `key:"stretch" dim:"stretch" default:"0 cm3/m/bar" range:">= 0 cm3/m/bar" doc:"volume gained per length and pressure"`
+	Bend    *Bend    `key:"bend" opt:"yes" doc:"how it is bent"`
+}
+
+// A Bend is a hose's installed and least bend radius.
+type Bend struct {
+	At        Span
+	Radius    Quantity `key:"radius" dim:"length" range:"> 0 mm" doc:"as installed"`
+	MinRadius Quantity `key:"min_radius" dim:"length" range:"> 0 mm" doc:"least allowed"`
+}

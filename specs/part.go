@@ -1,0 +1,75 @@
+package specs
+
+// A Part is one component of a circuit: *Reservoir, *Pump, *Tube and so on,
+// one kind a file. Base gives what all kinds share; the kind's own values are
+// reached by a type switch.
+type Part interface {
+	Base() *Common
+}
+
+// Common is what every part kind may say.
+type Common struct {
+	Name string // the key under `parts`
+	Kind string // "reservoir", "pump", ...
+	At   Span   // of the name
+
+	Like          Text            `key:"like" opt:"yes" doc:"catalogue entry whose values hold where the part says nothing"`
+	Mass          Quantity        `key:"mass" dim:"mass" opt:"yes" range:">= 0 kg" doc:"mass of the part, dry"`
+	Rated         Rated           `key:"rated" opt:"yes" doc:"what its maker rates it for"`
+	ProofPressure Quantity        `key:"proof_pressure" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"pressure it was proved at"`
+	BurstPressure Quantity        `key:"burst_pressure" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"least pressure at which it bursts"`
+	Cleanliness   Text            `key:"cleanliness" opt:"yes" form:"iso4406" doc:"ISO 4406 code of the oil it needs, such as 18/16/13"`
+	AntiWear      Flag            `key:"anti_wear" opt:"yes" doc:"needs an anti-wear oil"`
+	Viscosity     ViscosityWindow `key:"viscosity" opt:"yes" doc:"kinematic viscosity it works with"`
+	Seals         []Seal          `key:"seals" opt:"yes" doc:"its seals"`
+	HeatCapacity  Quantity        `key:"heat_capacity" dim:"heat-capacity" opt:"yes" range:">= 0 J/K" doc:"heat it stores, sharing the temperature of its node at, to, head or a"`
+	ToAmbient     Quantity        `key:"to_ambient" dim:"conductance" opt:"yes" range:">= 0 W/K" doc:"heat it gives to the surroundings per kelvin"`
+	Note          Text            `key:"note" opt:"yes" doc:"a remark, not computed with"`
+}
+
+// Base returns the part's common values.
+func (c *Common) Base() *Common { return c }
+
+// Rated is what a part's maker rates it for.
+type Rated struct {
+	At           Span
+	Pressure     Quantity    `key:"pressure" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"highest working pressure"`
+	Temperature  Window      `key:"temperature" opt:"yes" doc:"fluid temperature it may see"`
+	Flow         Quantity    `key:"flow" dim:"flow" opt:"yes" range:"> 0 L/min" doc:"highest flow through it"`
+	BackPressure Quantity    `key:"back_pressure" dim:"pressure" opt:"yes" range:">= 0 bar" doc:"highest pressure on its return or drain side"`
+	Cycles       RatedCycles `key:"cycles" opt:"yes" doc:"pressure cycles it survives"`
+}
+
+// A Window is a temperature range.
+type Window struct {
+	Min Quantity `key:"min" dim:"temperature" opt:"yes" doc:"lowest"`
+	Max Quantity `key:"max" dim:"temperature" opt:"yes" doc:"highest"`
+}
+
+// RatedCycles is one point of a part's fatigue line and its slope.
+type RatedCycles struct {
+	Count    Quantity `key:"count" dim:"number" range:"> 0" doc:"cycles it survives"`
+	Pressure Quantity `key:"at" dim:"pressure-difference" range:"> 0 bar" doc:"pressure range of those cycles"`
+	Exponent Quantity `key:"exponent" dim:"number" range:">= 1" doc:"slope: cycles fall with (range)^exponent"`
+}
+
+// A ViscosityWindow is the kinematic viscosity a part works with.
+type ViscosityWindow struct {
+	Min      Quantity `key:"min" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"least, in running"`
+	Max      Quantity `key:"max" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, in running"`
+	StartMax Quantity `key:"start_max" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, for starting"`
+}
+
+// A Seal is one elastomer or plastic seal of a part.
+type Seal struct {
+	Index       int      // its place in the part's list, from 0
+	At          Span     // of the entry
+	Port        Text     `key:"at" opt:"yes" doc:"the port or node it seals; by default the part's first port"`
+	Material    Text     `key:"material" form:"seal-material" doc:"by ISO 1629 or ISO 1043-1, such as NBR, FKM, PTFE"`
+	Hardness    Quantity `key:"hardness" dim:"number" opt:"yes" range:">= 20, <= 100" doc:"Shore A"`
+	Gap         Quantity `key:"gap" dim:"length" opt:"yes" range:">= 0 mm" doc:"diametral clearance it must bridge"`
+	Backup      Flag     `key:"backup" opt:"yes" doc:"has a backup ring"`
+	Moving      Flag     `key:"moving" opt:"yes" doc:"seals a moving surface"`
+	AboveFluid  Quantity `key:"above_fluid" dim:"temperature-difference" default:"0 K" doc:"by how much it runs hotter than its node"`
+	Temperature Window   `key:"temperature" opt:"yes" doc:"its own temperature range, where it differs from the material's usual one"`
+}

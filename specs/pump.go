@@ -1,0 +1,39 @@
+package specs
+
+// A Pump moves fluid by displacement, with slip, and may have a pressure compensator.
+type Pump struct {
+	Common
+	From                 Port         `key:"from" doc:"inlet"`
+	To                   Port         `key:"to" doc:"outlet"`
+	Drain                Port         `key:"drain" opt:"yes" doc:"where its slip goes; by default the only reservoir"`
+	Displacement         Quantity     `key:"displacement" dim:"displacement" range:"> 0 cm3/rev" doc:"full displacement"`
+	Delivers             RatedPoint   `key:"delivers" doc:"a measured or rated delivery, from which slip is taken"`
+	MechanicalEfficiency Quantity     `key:"mechanical_efficiency" dim:"number" range:"> 0 %, <= 100 %" doc:"torque efficiency"`
+	Drag                 Quantity     `key:"drag" dim:"torque" default:"0 N·m" range:">= 0 N·m" doc:"torque that does not depend on pressure"`
+	Compensator          *Compensator `key:"compensator" opt:"yes" doc:"pressure control of its displacement"`
+	MaxSpeed             Quantity     `key:"max_speed" dim:"rotational-speed" opt:"yes" range:"> 0 rpm" doc:"highest speed"`
+	InletMin             Quantity     `key:"inlet_min" dim:"absolute-pressure" opt:"yes" doc:"least inlet pressure, absolute"`
+	DrivePower           Quantity     `key:"drive_power" dim:"power" opt:"yes" range:"> 0 W" doc:"power its drive can give"`
+}
+
+// A RatedPoint is a flow at a pressure, speed and viscosity.
+type RatedPoint struct {
+	At   Span
+	Flow Quantity `key:"flow" dim:"flow" range:"> 0 L/min" doc:"flow at that point"`
+	Cond RatedAt  `key:"at" doc:"the point"`
+}
+
+// RatedAt is the condition of a RatedPoint.
+type RatedAt struct {
+	Pressure  Quantity `key:"pressure" dim:"pressure-difference" range:"> 0 bar" doc:"pressure from inlet to outlet"`
+	Speed     Quantity `key:"speed" dim:"rotational-speed" range:"> 0 rpm" doc:"shaft speed"`
+	Viscosity Quantity `key:"viscosity" dim:"kinematic-viscosity" range:"> 0 mm2/s" doc:"viscosity of the fluid"`
+}
+
+// A Compensator takes the displacement from full at Set to none at Set + Band.
+type Compensator struct {
+	At   Span
+	Set  Quantity `key:"set" dim:"pressure" range:"> 0 bar" doc:"pressure up to which displacement stays full"`
+	Band Quantity `key:"band" dim:"pressure-difference" range:"> 0 bar" doc:"further rise to no displacement"`
+	Lag  Quantity `key:"lag" dim:"time" range:"> 0 s" doc:"first-order lag"`
+}

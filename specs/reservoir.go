@@ -1,0 +1,21 @@
+package specs
+
+// A Reservoir holds the circuit's fluid at a fixed pressure.
+type Reservoir struct {
+	Common
+	AtPort      Port     `key:"at" doc:"its node"`
+	Volume      Quantity `key:"volume" dim:"volume" range:"> 0 L" doc:"inner volume"`
+	Fill        Quantity `key:"fill" dim:"volume" range:"> 0 L" doc:"its fluid at 15 °C when the circuit is charged"`
+	Pressure    Quantity `key:"pressure" dim:"pressure" default:"0 bar" doc:"gas side"`
+	MinFill     Quantity `key:"min_fill" dim:"volume" opt:"yes" range:">= 0 L" doc:"least fluid that keeps the pickup covered"`
+	ServiceLoss Quantity `key:"service_loss" dim:"volume" opt:"yes" range:">= 0 L" doc:"fluid lost between services"`
+	Uncovers    Vector   `key:"uncovers" opt:"yes" doc:"acceleration at which the pickup uncovers at min_fill"`
+}
+
+// A Vector is an acceleration by the vehicle's axes.
+type Vector struct {
+	At Span
+	X  Quantity `key:"x" dim:"acceleration" opt:"yes" doc:"forwards"`
+	Y  Quantity `key:"y" dim:"acceleration" opt:"yes" doc:"sideways"`
+	Z  Quantity `key:"z" dim:"acceleration" opt:"yes" doc:"upwards"`
+}
