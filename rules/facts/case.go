@@ -1,0 +1,69 @@
+package facts
+
+import "headroom/specs"
+
+// A Case is one operating case (`case`).
+type Case struct {
+	Spec *specs.Case
+	At   specs.Span
+
+	Name          Text `fact:"name" doc:"its name"`
+	Repeated      Flag `fact:"repeated" doc:"it repeats or settles"`
+	Finished      Flag `fact:"finished" needs:"simulation" doc:"it could be integrated to its end"`
+	Settled       Flag `fact:"settled" needs:"simulation" doc:"its temperatures settle"`
+	BalanceNode   Fact `fact:"bookkeeping_error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
+	BalanceMass   Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
+	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, as a share of its larger side"`
+	MeanSupply    Fact `fact:"mean_supply" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give"`
+	MeanDemand    Fact `fact:"mean_demand" dim:"flow" needs:"simulation" doc:"mean demand and leakage"`
+}
+
+// A PartInCase is one part in one case (`part`, `case` and, for what happened
+// there, `here`).
+type PartInCase struct {
+	Part *Part
+	Case *Case
+	At   specs.Span
+	Here Here
+}
+
+// A NodeInCase is one node in one case (`node`, `case` and `here`).
+type NodeInCase struct {
+	Node *Node
+	Case *Case
+	At   specs.Span
+	Here Here
+}
+
+// Here is what happened to a part or node in a case (`here`).
+type Here struct {
+	HighestPressure  Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure"`
+	LowestPressure   Fact `fact:"lowest_pressure" dim:"pressure" needs:"simulation" doc:"lowest pressure"`
+	LowestAbsolute   Fact `fact:"lowest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure"`
+	LastingAbsolute  Fact `fact:"lasting_lowest_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure that lasts 10 ms"`
+	VapourPressure   Fact `fact:"vapour_pressure_absolute" dim:"absolute-pressure" needs:"fluid.vapour_pressure" doc:"vapour pressure at its temperature then"`
+	Hottest          Fact `fact:"hottest" dim:"temperature" needs:"simulation" doc:"hottest"`
+	LowestDifference Fact `fact:"lowest_difference" dim:"pressure-difference" needs:"simulation" doc:"lowest pressure across a consumer while it draws"`
+	NeededDifference Fact `fact:"needed_difference" dim:"pressure-difference" needs:"min_pressure" doc:"pressure across it that a consumer needs"`
+	UsefulLeast      Fact `fact:"useful_least" dim:"volume" needs:"simulation" doc:"least useful fluid of an accumulator"`
+	UsefulBegin      Fact `fact:"useful_begin" dim:"volume" needs:"simulation" doc:"useful fluid of an accumulator at the start"`
+	UsefulEnd        Fact `fact:"useful_end" dim:"volume" needs:"simulation" doc:"useful fluid of an accumulator at the end"`
+	InletAbsolute    Fact `fact:"inlet_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest inlet pressure of a pump"`
+}
+
+// An Expectation is one line of a case's `expects` (`expectation`, `case`).
+type Expectation struct {
+	Case *Case
+	At   specs.Span
+	Spec *specs.Expectation
+
+	Name      Text `fact:"name" doc:"its name, or what it expects"`
+	Kind      Text `fact:"kind" doc:"stroke, at-least, at-most or lock"`
+	Time      Fact `fact:"time" dim:"time" needs:"simulation" doc:"time that the stroke or the lock-up took"`
+	Within    Fact `fact:"within" dim:"time" doc:"time allowed"`
+	Lowest    Fact `fact:"lowest_pressure" dim:"pressure" needs:"simulation" doc:"lowest pressure in its span of time"`
+	Highest   Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure in its span of time"`
+	AtLeast   Fact `fact:"at_least" dim:"pressure" doc:"pressure to hold"`
+	AtMost    Fact `fact:"at_most" dim:"pressure" doc:"pressure not to pass"`
+	CameAbout Flag `fact:"came_about" needs:"simulation" doc:"the stroke arrived, or the pack locked, within the case"`
+}
