@@ -75,7 +75,7 @@ type Assessment struct {
 	At       specs.Span
 	Path     string // key path of At
 	Remedy   string
-	Conceded *facts.Concession
+	Conceded *specs.Concession // the acceptance that covers the finding; nil when none
 }
 
 // An Unassessed is a rule that could not be applied to a subject, and what

@@ -1,0 +1,126 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"headroom/rules"
+)
+
+// A Form writes a run's results, one circuit after the other in the order they
+// are told, then what holds for the run as a whole.
+type Form interface {
+	Circuit(result *rules.Result) error
+	Close(run Run) error
+}
+
+// A Run is what is said once, after all circuits.
+type Run struct {
+	Today   string   // the date against which concessions were judged; "" when none was
+	Skipped int      // other YAML files met on the walk
+	Notices []string // remarks about the run, one line each
+}
+
+// Options are what a form may be asked for.
+type Options struct {
+	Color bool // colour by grade
+}
+
+// forms lists every form by its name on the command line, in alphabetical
+// order: an output form is one file and one line here.
+var forms = []struct {
+	name string
+	open func(io.Writer, Options) Form
+}{
+	{"json", openJSON},
+	{"text", openText},
+}
+
+// Names lists the forms that Open knows.
+func Names() []string {
+	var names []string
+	for _, f := range forms {
+		names = append(names, f.name)
+	}
+	return names
+}
+
+// Open starts a form of that name on w.
+func Open(name string, w io.Writer, options Options) (Form, error) {
+	for _, f := range forms {
+		if f.name == name {
+			return f.open(w, options), nil
+		}
+	}
+	return nil, fmt.Errorf("unknown form %q: choose from %s", name, strings.Join(Names(), ", "))
+}
+
+// Counts tells how many of each there are in a circuit.
+type Counts struct {
+	Critical    int `json:"critical"`
+	Major       int `json:"major"`
+	Minor       int `json:"minor"`
+	Observation int `json:"observation"`
+	Conceded    int `json:"conceded"`
+	Assessed    int `json:"assessed"`
+	NotAssessed int `json:"not_assessed"`
+}
+
+// CountsOf counts a judgement's findings by grade; a conceded finding counts
+// as conceded alone.
+func CountsOf(j *rules.Judgement) Counts {
+	c := Counts{Assessed: len(j.Assessments), NotAssessed: len(j.NotAssessed)}
+	for _, f := range j.Findings {
+		switch {
+		case f.Conceded != nil:
+			c.Conceded++
+		case f.Grade == rules.Critical:
+			c.Critical++
+		case f.Grade == rules.Major:
+			c.Major++
+		case f.Grade == rules.Minor:
+			c.Minor++
+		default:
+			c.Observation++
+		}
+	}
+	return c
+}
+
+// Worst returns the gravest grade among findings that are not conceded, and
+// whether there is any.
+func Worst(j *rules.Judgement) (rules.Grade, bool) {
+	worst, any := rules.Observation, false
+	for _, f := range j.Findings {
+		if f.Conceded == nil {
+			worst, any = max(worst, f.Grade), true
+		}
+	}
+	return worst, any
+}
+
+// missingByKey gathers what is not assessed by the key that would supply it,
+// keys in alphabetical order but "simulation" last.
+func missingByKey(unassessed []*rules.Unassessed) (keys []string, rulesOf map[string][]*rules.Unassessed) {
+	rulesOf = map[string][]*rules.Unassessed{}
+	for _, u := range unassessed {
+		for _, key := range u.Missing {
+			if rulesOf[key] == nil {
+				keys = append(keys, key)
+			}
+			rulesOf[key] = append(rulesOf[key], u)
+		}
+	}
+	slices.SortFunc(keys, func(a, b string) int {
+		if (a == "simulation") != (b == "simulation") {
+			if a == "simulation" {
+				return 1
+			}
+			return -1
+		}
+		return strings.Compare(a, b)
+	})
+	return keys, rulesOf
+}

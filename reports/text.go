@@ -1,0 +1,284 @@
+package reports
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/fatih/color"
+
+	"headroom/rules"
+)
+
+// width is the number of columns that text output keeps to.
+const width = 100
+
+// indent is where a finding's text begins, behind the column of grades.
+const indent = 13
+
+// textForm writes for people at a terminal, a design review's print-out or a log.
+type textForm struct {
+	w     *bufio.Writer
+	paint painter
+	count int
+	total map[rules.Verdict]int
+}
+
+func openText(w io.Writer, options Options) Form {
+	return &textForm{w: bufio.NewWriter(w), paint: newPainter(options.Color), total: map[rules.Verdict]int{}}
+}
+
+// painter colours by grade, or not at all.
+type painter struct{ on bool }
+
+func newPainter(on bool) painter { return painter{on} }
+
+func (p painter) paint(text string, attributes ...color.Attribute) string {
+	if !p.on {
+		return text
+	}
+	c := color.New(attributes...)
+	c.EnableColor()
+	return c.Sprint(text)
+}
+
+func (p painter) bold(text string) string  { return p.paint(text, color.Bold) }
+func (p painter) faint(text string) string { return p.paint(text, color.Faint) }
+
+func (p painter) grade(g rules.Grade, text string) string {
+	switch g {
+	case rules.Critical:
+		return p.paint(text, color.FgRed, color.Bold)
+	case rules.Major:
+		return p.paint(text, color.FgMagenta)
+	case rules.Minor:
+		return p.paint(text, color.FgYellow)
+	}
+	return p.paint(text, color.FgCyan)
+}
+
+func (p painter) verdict(v rules.Verdict) string {
+	switch v {
+	case rules.Broken:
+		return p.paint(string(v), color.FgRed, color.Bold)
+	case rules.Incomplete:
+		return p.paint(string(v), color.FgYellow, color.Bold)
+	}
+	return p.paint(string(v), color.FgGreen, color.Bold)
+}
+
+func (f *textForm) Circuit(r *rules.Result) error {
+	if f.count > 0 {
+		fmt.Fprintln(f.w)
+	}
+	f.count++
+	f.total[r.Judgement.Verdict]++
+	f.line(f.paint.bold(heading(r)))
+	fmt.Fprintln(f.w)
+	for _, a := range r.Judgement.Findings {
+		f.finding(r.Circuit.File, a)
+	}
+	f.notAssessed(r.Judgement)
+	f.summary(r.Judgement)
+	return f.w.Flush()
+}
+
+// heading is one line that names the circuit.
+func heading(r *rules.Result) string {
+	c := r.Circuit
+	parts := []string{c.File}
+	if c.Title.Value != "" {
+		parts = append(parts, c.Title.Value)
+	} else if c.Name.Value != "" {
+		parts = append(parts, c.Name.Value)
+	}
+	if c.Revision.Value != "" {
+		parts = append(parts, "revision "+c.Revision.Value)
+	}
+	if r.Readable {
+		parts = append(parts, plural(len(c.Cases), "case"))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// finding writes one finding: grade, rule, subject and line; the working;
+// source and remedy.
+func (f *textForm) finding(file string, a *rules.Assessment) {
+	where := place(file, a)
+	head := fmt.Sprintf("%-*s%s  %s", indent-2, a.Grade.String(), a.Rule.ID, subjectText(a.Subject))
+	pad := max(2, width-columns(head)-columns(where))
+	name := a.Grade.String()
+	painted := f.paint.grade(a.Grade, name) + head[len(name):]
+	fmt.Fprintf(f.w, "%s%s%s\n", painted, strings.Repeat(" ", pad), f.paint.faint(where))
+	f.paragraph("", a.Message)
+	if a.Rule.Basis != "" {
+		f.paragraph("source: ", a.Rule.Basis)
+	}
+	if a.Rule.Remedy != "" {
+		f.paragraph("remedy: ", a.Rule.Remedy)
+	}
+	if c := a.Conceded; c != nil {
+		f.paragraph("conceded: ", fmt.Sprintf("by %s until %s, because %s", c.By.Value, c.Until.Value, c.Because.Value))
+	}
+	fmt.Fprintln(f.w)
+}
+
+// place tells where a finding points to: the line, with the file's name where
+// it is another one than the circuit's.
+func place(file string, a *rules.Assessment) string {
+	if a.At.Line == 0 {
+		return ""
+	}
+	if a.At.File != file && a.At.File != "" {
+		return fmt.Sprintf("%s line %d", a.At.File, a.At.Line)
+	}
+	return fmt.Sprintf("line %d", a.At.Line)
+}
+
+func subjectText(s rules.Subject) string {
+	if s.Case != "" {
+		return s.Name + " in " + s.Case
+	}
+	return s.Name
+}
+
+// notAssessed lists what could not be judged by the key that would supply it:
+// silence is not a pass.
+func (f *textForm) notAssessed(j *rules.Judgement) {
+	if len(j.NotAssessed) == 0 {
+		return
+	}
+	keys, rulesOf := missingByKey(j.NotAssessed)
+	f.line(f.paint.bold(fmt.Sprintf("not assessed: %d, for want of", len(j.NotAssessed))))
+	for _, key := range keys {
+		f.hang("  "+key+": ", 6, ruleList(rulesOf[key]))
+	}
+	fmt.Fprintln(f.w)
+}
+
+// ruleList names rules with the number of subjects that each lacks.
+func ruleList(unassessed []*rules.Unassessed) string {
+	var order []string
+	subjects := map[string][]string{}
+	for _, u := range unassessed {
+		if subjects[u.Rule.ID] == nil {
+			order = append(order, u.Rule.ID)
+		}
+		subjects[u.Rule.ID] = append(subjects[u.Rule.ID], subjectText(u.Subject))
+	}
+	var out []string
+	for _, id := range order {
+		switch names := subjects[id]; {
+		case len(names) == 1 && names[0] != "":
+			out = append(out, id+" ("+names[0]+")")
+		case len(names) == 1:
+			out = append(out, id)
+		default:
+			out = append(out, fmt.Sprintf("%s (%d)", id, len(names)))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// summary is the last line of a circuit: the verdict and what it rests on.
+func (f *textForm) summary(j *rules.Judgement) {
+	c := CountsOf(j)
+	var grades []string
+	for _, g := range []struct {
+		count int
+		name  string
+	}{{c.Critical, "critical"}, {c.Major, "major"}, {c.Minor, "minor"}} {
+		if g.count > 0 {
+			grades = append(grades, fmt.Sprintf("%d %s", g.count, g.name))
+		}
+	}
+	if c.Observation > 0 {
+		grades = append(grades, plural(c.Observation, "observation"))
+	}
+	if c.Conceded > 0 {
+		grades = append(grades, fmt.Sprintf("%d conceded", c.Conceded))
+	}
+	if len(grades) == 0 {
+		grades = []string{"no findings"}
+	}
+	items := []string{plural(c.Assessed, "margin") + " assessed"}
+	if t := tightest(j); t != nil {
+		items = append(items, fmt.Sprintf("tightest held: %s %s, headroom %s", t.Rule.ID, subjectText(t.Subject), headroomText(*t.Headroom)))
+	}
+	items = append(items, fmt.Sprintf("%d not assessed", c.NotAssessed))
+	plain := fmt.Sprintf("%s: %s · %s", j.Verdict, strings.Join(grades, ", "), strings.Join(items, " · "))
+	lines := wrap(plain, width)
+	lines[0] = f.paint.verdict(j.Verdict) + strings.TrimPrefix(lines[0], string(j.Verdict))
+	for _, l := range lines {
+		f.line(l)
+	}
+}
+
+// tightest is the assessment with the least headroom among those that hold.
+func tightest(j *rules.Judgement) *rules.Assessment {
+	for _, a := range j.Assessments {
+		if a.Holds && a.Headroom != nil {
+			return a
+		}
+	}
+	return nil
+}
+
+func headroomText(h float64) string { return fmt.Sprintf("%.2f", h) }
+
+func (f *textForm) Close(run Run) error {
+	for _, n := range run.Notices {
+		f.hang("note: ", 6, n)
+	}
+	if f.count > 1 {
+		var verdicts []string
+		for _, v := range []rules.Verdict{rules.Broken, rules.Incomplete, rules.Holds} {
+			if n := f.total[v]; n > 0 {
+				verdicts = append(verdicts, fmt.Sprintf("%d %s", n, map[rules.Verdict]string{
+					rules.Broken: "broken", rules.Incomplete: "incomplete", rules.Holds: "hold"}[v]))
+			}
+		}
+		f.line("")
+		f.line(fmt.Sprintf("%s: %s", plural(f.count, "circuit"), strings.Join(verdicts, ", ")))
+	}
+	if run.Skipped > 0 {
+		f.line(plural(run.Skipped, "other YAML file") + " met, not specs")
+	}
+	if f.count > 0 {
+		fmt.Fprintln(f.w)
+		f.hang("", 0, Caution)
+	}
+	return f.w.Flush()
+}
+
+// Caution goes with every report that people read.
+const Caution = "Advice only. Stored energy, injection of fluid through the skin, hot surfaces, fire and bursting " +
+	"vessels injure and kill: release pressure before work, and follow local codes and licensed practice."
+
+func (f *textForm) line(text string) { fmt.Fprintln(f.w, text) }
+
+// paragraph writes text wrapped behind the column of grades.
+func (f *textForm) paragraph(label, text string) {
+	f.hang(strings.Repeat(" ", indent-2)+label, indent-2+columns(label), text)
+}
+
+// hang writes text behind a label, further lines indented.
+func (f *textForm) hang(label string, indentation int, text string) {
+	first := true
+	for _, l := range wrapBehind(text, columns(label), indentation, width) {
+		if first {
+			f.line(label + l)
+			first = false
+			continue
+		}
+		f.line(strings.Repeat(" ", indentation) + l)
+	}
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

@@ -1,0 +1,33 @@
+package reports
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// columns is the printed width of plain text.
+func columns(text string) int { return utf8.RuneCountInString(text) }
+
+// wrap breaks text at spaces into lines of at most limit columns; a longer
+// word stands alone.
+func wrap(text string, limit int) []string { return wrapBehind(text, 0, 0, limit) }
+
+// wrapBehind is wrap where the first line has used up some columns and the
+// others begin further in.
+func wrapBehind(text string, first, further, limit int) []string {
+	var lines []string
+	line, used := "", first
+	for _, word := range strings.Fields(text) {
+		w := columns(word)
+		switch {
+		case line == "":
+			line, used = word, used+w
+		case used+1+w <= limit:
+			line, used = line+" "+word, used+1+w
+		default:
+			lines = append(lines, line)
+			line, used = word, further+w
+		}
+	}
+	return append(lines, line)
+}
