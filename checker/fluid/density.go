@@ -1,0 +1,48 @@
+package fluid
+
+import "math"
+
+// Density of a liquid (kg/m³) at temperature T (K) and absolute pressure p
+// (Pa):
+//
+//	ρ = ρ15 exp(−α Δt (1 + 0.8 α Δt)) (1 + (p − p0)/K),  Δt = T − 15 °C
+//
+// rho15 = ρ15 is its density at 15 °C and p0, alpha15 = α its expansion there
+// (1/K), k = K its bulk modulus (Pa) at T and p.
+//
+// Domain: −20 to 150 °C for mineral oils in the standard's tables; p within a
+// tenth of K. Outside, the formula is evaluated as it stands.
+//
+// Source: ASTM D1250-04 (API MPMS 11.1), volume correction of generalised
+// lubricating oils; compression to first order in (p − p0)/K.
+//
+// Accuracy: that of ρ15 and α; the compression term is good to
+// ((p − p0)/K)²/2, which is 0.03 % at 350 bar.
+func Density(rho15, alpha15, k, T, p float64) float64 {
+	x := alpha15 * (T - ReferenceTemperature)
+	return rho15 * math.Exp(-x*(1+0.8*x)) * (1 + (p-ReferencePressure)/k)
+}
+
+// Expansion is the volume expansion (1/K) at T (K) that belongs to Density:
+//
+//	α_T = −d(ln ρ)/dT = α (1 + 1.6 α Δt)
+//
+// Domain, source and accuracy as for Density.
+func Expansion(alpha15, T float64) float64 {
+	return alpha15 * (1 + 1.6*alpha15*(T-ReferenceTemperature))
+}
+
+// LubricantExpansion estimates the expansion at 15 °C (1/K) of a mineral
+// lubricating oil from its density there (kg/m³), where no figure is given:
+//
+//	α = K0/ρ15² + K1/ρ15,  K0 = 0,  K1 = 0.6278 kg/m³/K
+//
+// Domain: mineral lubricating oils, ρ15 800 to 1164 kg/m³ (range from memory);
+// not for esters, glycols or watery fluids.
+//
+// Source: ASTM D1250-04, constants of the group of lubricating oils.
+//
+// Accuracy: a few per cent of α.
+func LubricantExpansion(rho15 float64) float64 {
+	return 0.6278 / rho15
+}
