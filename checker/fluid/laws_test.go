@@ -28,18 +28,19 @@ func TestLifeFactor(t *testing.T) {
 	near(t, "80 to 90 °C", energy(kelvin(80), kelvin(90)), 73.9e3, 1e-3)
 }
 
-// Steam tables (IAPWS-IF97; from memory, to four digits): water at 40, 60, 80
-// °C 7.385, 19.95, 47.41 kPa give 12.35 kPa at 50 and 31.20 kPa at 70 °C
-// within the 0.2 % the law promises between points 20 K apart.
+// NBS/NRC Steam Tables (Haar, Gallagher, Kell, 1984): water at 100, 125, 150
+// and 200 °C has 1.0132, 2.3201, 4.7572 and 15.537 bar. Between points 50 K
+// apart the law is good to 1 %.
 func TestVapourPressureOfWater(t *testing.T) {
-	c, err := NewVapourCurve([]VapourPoint{{kelvin(40), 7385}, {kelvin(60), 19950}, {kelvin(80), 47410}})
+	c, err := NewVapourCurve([]VapourPoint{{kelvin(100), 1.0132e5}, {kelvin(150), 4.7572e5}, {kelvin(200), 15.537e5}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	for celsius, want := range map[float64]float64{40: 7385, 50: 12350, 60: 19950, 70: 31200, 80: 47410} {
-		near(t, "p_v", c.At(kelvin(celsius)), want, 2e-3)
+	for celsius, want := range map[float64]float64{100: 1.0132e5, 150: 4.7572e5, 200: 15.537e5} {
+		near(t, "p_v at a given point", c.At(kelvin(celsius)), want, 1e-12)
 	}
-	for celsius, want := range map[float64]bool{39.9: false, 40: true, 80: true, 80.1: false} {
+	near(t, "p_v between points", c.At(kelvin(125)), 2.3201e5, 0.01)
+	for celsius, want := range map[float64]bool{99.9: false, 100: true, 200: true, 200.1: false} {
 		if c.Covers(kelvin(celsius)) != want {
 			t.Errorf("Covers(%g °C) = %v", celsius, !want)
 		}
