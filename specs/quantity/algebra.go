@@ -45,7 +45,7 @@ func Multiply(a, b Dimension) (Dimension, bool) {
 	case a == AbsolutePressure || b == AbsolutePressure:
 		return nameless, false
 	}
-	return resolve(declared[a].vector.times(declared[b].vector), a, b)
+	return named(resolve(declared[a].vector.times(declared[b].vector), family(a, b)))
 }
 
 // Divide is the dimension of a / b.
@@ -58,7 +58,7 @@ func Divide(a, b Dimension) (Dimension, bool) {
 	case a == AbsolutePressure || b == AbsolutePressure:
 		return Number, a == b
 	}
-	return resolve(declared[a].vector.over(declared[b].vector), a, b)
+	return named(resolve(declared[a].vector.over(declared[b].vector), family(a, b)))
 }
 
 // Comparable tells whether a may be compared with b.
@@ -87,26 +87,35 @@ func (d Dimension) difference() Dimension {
 }
 
 // resolve names the dimension of an exponent vector; never a level. Where two
-// dimensions share a vector, the one born of a parent (a spring rate of a
-// force) is taken where that parent is among those given, else the other.
-func resolve(v vector, parents ...Dimension) (Dimension, bool) {
+// dimensions share a vector, the one born of a parent (a spring rate of a force) is
+// taken where that parent is among those given, else the other.
+func resolve(v vector, from parents) Dimension {
 	found := nameless
 	for d := range dimensions {
-		if declared[d].vector != v || d.isLevel() {
-			continue
-		}
-		born := declared[d].born
-		if born == Number && found == nameless {
+		switch row := &declared[d]; {
+		case row.vector != v || d.isLevel():
+		case row.born == Number:
 			found = d
-		}
-		if born == Number {
-			continue
-		}
-		for _, p := range parents {
-			if p == born {
-				return d, true
-			}
+		case from.has(row.born):
+			return d
 		}
 	}
-	return found, found != nameless
+	return found
+}
+
+// named is d and whether it is a dimension with a name.
+func named(d Dimension) (Dimension, bool) { return d, d != nameless }
+
+// parents is the set of dimensions that a product or quotient is made of.
+type parents uint64
+
+const _ = uint(64 - dimensions) // a bit for each
+
+func (p *parents) add(d Dimension)     { *p |= 1 << d }
+func (p parents) has(d Dimension) bool { return p&(1<<d) != 0 }
+
+func family(a, b Dimension) (p parents) {
+	p.add(a)
+	p.add(b)
+	return p
 }

@@ -2,115 +2,138 @@ package quantity
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
 
-// Display is the value in the dimension's one unit of machine-readable output.
+// Display is a value in the one unit that machine-readable output has for its dimension,
+// to twelve significant digits and a billionth of a degree. A Pressure is the gauge value.
 func (d Dimension) Display(si float64) (value float64, unit string) {
-	return printed[d].display.of(si), d.row().display
-}
-
-// Format prints a value for people: in a fitting unit, three digits or all those before the point.
-func (d Dimension) Format(si float64) string {
-	r := d.fitting(si)
-	return r.text(si, 3, d.row().decimals)
-}
-
-// FormatAlike prints several values in one unit, with enough digits that values
-// which differ read differently.
-func (d Dimension) FormatAlike(si ...float64) []string {
-	largest := 0.0
-	for _, v := range si {
-		if math.Abs(v) > math.Abs(largest) {
-			largest = v
-		}
+	u := printed(d).display
+	value = u.as.of(si)
+	if u.as.shift != 0 && math.Abs(value) < 1e6 {
+		value = math.Round(value*1e9) / 1e9 // what subtracting 273.15 leaves behind
 	}
-	r := d.fitting(largest)
+	return rounded(value, 12) + 0, u.text
+}
+
+// Format prints a value for people in a unit that suits its size: three significant
+// digits, all digits before the decimal point, a power of ten for extraordinary sizes
+// alone. A Pressure is the gauge value. The text reads back as the same dimension.
+func (d Dimension) Format(si float64) string {
+	p := printed(d)
+	u := p.fitting(si)
+	// 119.6 s reads 120 s, and that is 2.00 min: the unit is chosen for what is read.
+	read := u.as.si(rounded(u.as.of(si), usualDigits))
+	if next := p.fitting(read); next != u {
+		u, si = next, read
+	}
+	return u.print(si, usualDigits, p.decimals)
+}
+
+// FormatAlike prints values that stand beside each other, such as a measure and its
+// limit: in one unit, that of the largest, with as many digits as it takes for values
+// that differ to read differently.
+func (d Dimension) FormatAlike(si ...float64) []string {
+	p := printed(d)
+	u := p.fitting(largest(si))
 	texts := make([]string, len(si))
-	for digits := 3; ; digits++ {
-		decimals := d.row().decimals
-		if digits > 3 {
-			decimals = 0
+	for digits := usualDigits; ; digits++ {
+		decimals := p.decimals
+		if digits > usualDigits {
+			decimals = unlimited
 		}
-		seen := make(map[string]float64)
-		clash := false
 		for i, v := range si {
-			texts[i] = r.text(v, digits, decimals)
-			if other, met := seen[texts[i]]; met && other != v {
-				clash = true
-			}
-			seen[texts[i]] = v
+			texts[i] = u.print(v, digits, decimals)
 		}
-		if !clash || digits == 17 {
+		if digits == allDigits || distinct(texts, si) {
 			return texts
 		}
 	}
 }
 
-// step is a rung with its unit read.
-type step struct {
-	rung
-	as unit
+const (
+	usualDigits = 3
+	allDigits   = 17 // that tell any two float64 apart
+	unlimited   = math.MaxInt
+)
+
+// largest is the value largest in size, 0 if there is none.
+func largest(values []float64) (most float64) {
+	for _, v := range values {
+		if math.Abs(v) > math.Abs(most) {
+			most = v
+		}
+	}
+	return most
 }
 
-// printing is what printing a dimension needs.
+// distinct tells whether different values have different texts.
+func distinct(texts []string, values []float64) bool {
+	for i := range texts {
+		for j := range i {
+			if texts[i] == texts[j] && values[i] != values[j] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// namedUnit is a unit with its spelling; from is how much of it a ladder wants to see.
+type namedUnit struct {
+	text string
+	as   unit
+	from float64
+}
+
+// printing is how the values of a dimension are printed.
 type printing struct {
-	display unit
-	ladder  []step
+	display  namedUnit
+	ladder   []namedUnit // small to large
+	decimals int
 }
 
-var printed = printings()
+// printings are those of all dimensions, and of the nameless one.
+var printings = readPrintings()
 
-func printings() (all [dimensions]printing) {
-	for d := range dimensions {
-		row := declared[d]
-		all[d].display = mustRead(row.display)
-		ladder := row.ladder
-		if ladder == nil {
-			ladder = []rung{{row.display, 0}}
+func printed(d Dimension) *printing { return &printings[min(d, nameless)] }
+
+func readPrintings() (all [dimensions + 1]printing) {
+	for d := range all {
+		row := Dimension(d).row()
+		p := printing{display: namedUnit{text: row.display, as: ours(row.display)}, decimals: unlimited}
+		if row.decimals > 0 {
+			p.decimals = row.decimals
 		}
-		for _, r := range ladder {
-			all[d].ladder = append(all[d].ladder, step{r, mustRead(r.unit)})
+		for _, r := range row.ladder {
+			p.ladder = append(p.ladder, namedUnit{r.unit, ours(r.unit), r.from})
 		}
+		if len(p.ladder) == 0 {
+			p.ladder = []namedUnit{p.display}
+		}
+		all[d] = p
 	}
 	return all
 }
 
-// mustRead reads a unit of our own table.
-func mustRead(text string) unit {
-	if text == "" {
-		return unit{num: 1, den: 1}
-	}
-	u, err := readUnit(text, 0, Number)
-	if err != nil {
-		panic(text + ": " + err.Error())
-	}
-	return u
-}
-
-// fitting is the largest step of which there is enough.
-func (d Dimension) fitting(si float64) step {
-	ladder := printed[d].ladder
-	if si == 0 {
-		display := d.row().display
-		for _, s := range ladder {
-			if s.unit == display {
-				return s
-			}
+// fitting is the largest unit of the ladder of which there is enough; for nothing at all
+// it is the one that Display takes.
+func (p *printing) fitting(si float64) namedUnit {
+	for _, u := range slices.Backward(p.ladder) {
+		switch {
+		case si == 0 && u.as.num*p.display.as.den == u.as.den*p.display.as.num,
+			si != 0 && math.Abs(rounded(u.as.of(si), usualDigits)) >= u.from:
+			return u
 		}
 	}
-	for i := len(ladder) - 1; i > 0; i-- {
-		if math.Abs(rounded(ladder[i].as.of(si), 3)) >= ladder[i].from {
-			return ladder[i]
-		}
-	}
-	return ladder[0]
+	return p.ladder[0]
 }
 
-// text prints si in the step's unit.
-func (s step) text(si float64, digits, decimals int) string {
-	v := s.as.of(si)
+// print writes si in the unit.
+func (u namedUnit) print(si float64, digits, decimals int) string {
+	v := u.as.of(si)
 	switch {
 	case math.IsNaN(v):
 		return "not a number"
@@ -119,39 +142,31 @@ func (s step) text(si float64, digits, decimals int) string {
 	case math.IsInf(v, -1):
 		return "minus infinite"
 	}
-	n := figures(v, digits, decimals)
-	if s.unit == "" {
-		return n
+	text := figures(v, digits, decimals)
+	if u.text == "" {
+		return text
 	}
-	return n + " " + s.unit
+	return text + " " + u.text
 }
 
-// rounded is v to that many significant digits.
-func rounded(v float64, digits int) float64 {
-	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
-	return r
-}
-
-// figures prints v to that many significant digits, and whole where it has more before the point.
+// figures prints v to so many significant digits, whole where there are more before the
+// decimal point, with at most so many decimals.
 func figures(v float64, digits, decimals int) string {
-	r := rounded(v, digits)
-	if r == 0 {
-		return "0"
+	power := strconv.FormatFloat(v, 'e', digits-1, 64)
+	mantissa, after, _ := strings.Cut(power, "e")
+	size, _ := strconv.Atoi(after)
+	if v != 0 && (size < -4 || size >= 9) {
+		return mantissa + "e" + strconv.Itoa(size)
 	}
-	magnitude := int(math.Floor(math.Log10(math.Abs(r))))
-	if magnitude >= 9 || magnitude < -4 {
-		text := strconv.FormatFloat(v, 'e', digits-1, 64)
-		text = strings.Replace(text, "e+0", "e", 1)
-		text = strings.Replace(text, "e+", "e", 1)
-		return strings.Replace(text, "e-0", "e-", 1)
-	}
-	places := max(0, digits-1-magnitude)
-	if decimals > 0 {
-		places = min(places, decimals)
-	}
-	text := strconv.FormatFloat(v, 'f', places, 64)
+	text := strconv.FormatFloat(v, 'f', min(max(0, digits-1-size), decimals), 64)
 	if strings.Trim(text, "-0.") == "" {
 		return "0"
 	}
 	return text
+}
+
+// rounded is v to so many significant digits.
+func rounded(v float64, digits int) float64 {
+	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
+	return r
 }

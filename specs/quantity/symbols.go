@@ -1,6 +1,10 @@
 package quantity
 
-import "math"
+import (
+	"maps"
+	"math"
+	"slices"
+)
 
 // symbol declares one unit symbol: 1 symbol = num/den of the SI unit of its
 // dimension. Two numbers, because 1/60000 has no exact float64 while a division
@@ -52,7 +56,7 @@ var symbols = []symbol{
 	{text: "ft", dimension: Length, num: foot * 1e4, den: 1e4, source: sp811},
 	{text: "L", dimension: Volume, num: 1, den: 1e3, prefixes: "µmcd", also: []string{"l"}, source: brochure},
 	{text: "cc", dimension: Volume, num: 1, den: 1e6, source: "cm3"},
-	{text: "gal", dimension: Volume, num: gallon * 1e12, den: 1e12, also: []string{"gal (US)"}, source: "231 in3, NIST HB 44, App. C"},
+	{text: "gal", dimension: Volume, num: gallon * 1e12, den: 1e12, also: []string{"gal (US)", "gal(US)"}, source: "231 in3, NIST HB 44, App. C"},
 	{text: "gpm", dimension: Flow, num: gallon * 1e12, den: 60e12, source: "gal (US) per minute"},
 	{text: "lpm", dimension: Flow, num: 1, den: 60e3, source: "L/min"},
 
@@ -102,23 +106,58 @@ var prefixes = map[rune]prefix{
 }
 
 // spelled maps every spelling of every symbol, prefixed or not, to its unit.
-var spelled = spellings(symbols)
+var spelled = spellings()
 
-func spellings(symbols []symbol) map[string]unit {
+func spellings() map[string]unit {
 	all := make(map[string]unit)
 	for _, s := range symbols {
 		plain := unit{num: s.num, den: s.den, shift: s.shift, dimension: s.dimension}
 		for _, text := range append([]string{s.text}, s.also...) {
 			all[text] = plain
-			for _, p := range s.prefixes {
-				scale := prefixes[p]
-				scaled := plain
-				scaled.num, scaled.den = plain.num*scale.num, plain.den*scale.den
-				for _, letter := range string(p) + scale.also {
-					all[string(letter)+text] = scaled
+			for _, letter := range s.prefixes {
+				p := prefixes[letter]
+				scaled := unit{num: plain.num * p.num, den: plain.den * p.den, dimension: plain.dimension}
+				for _, l := range string(letter) + p.also {
+					all[string(l)+text] = scaled
 				}
 			}
 		}
 	}
 	return all
+}
+
+// allTexts are the spellings in order, for suggestions.
+var allTexts = slices.Sorted(maps.Keys(spelled))
+
+// known maps the units that specs are full of, compounds too, to what reading them
+// gives: a short cut, nothing else.
+var known = shortCuts()
+
+func shortCuts() map[string]unit {
+	all := maps.Clone(spelled)
+	for d := range dimensions {
+		row := &declared[d]
+		texts := append([]string{row.display}, row.usual...)
+		for _, r := range row.ladder {
+			texts = append(texts, r.unit)
+		}
+		for _, text := range texts {
+			all[text] = ours(text)
+		}
+	}
+	delete(all, "")
+	return all
+}
+
+// ours reads a unit of our own tables. They are part of the program: a mistake in them
+// is caught by the first test that is run.
+func ours(text string) unit {
+	if text == "" {
+		return one
+	}
+	u, err := readUnit(text, 0, nameless)
+	if err != nil {
+		panic("unit table: " + text + ": " + err.Error())
+	}
+	return u
 }
