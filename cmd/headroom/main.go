@@ -1,0 +1,66 @@
+// Command headroom judges oil-hydraulic circuits kept as specs in version
+// control: it computes what physics says of them and holds every margin
+// against its rule.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+)
+
+// The exit codes of every verb.
+const (
+	exitHolds    = 0 // nothing at or above --fail-at
+	exitFindings = 1 // findings at or above it
+	exitUsage    = 2 // the command line was wrong, or a file could not be read
+)
+
+// An exit ends the program with a code once everything has been told.
+type exit int
+
+func (e exit) Error() string { return fmt.Sprintf("exit %d", int(e)) }
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run is the whole program but for the process around it.
+func run(args []string, stdout, stderr io.Writer) int {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	err := root.Execute()
+	var code exit
+	switch {
+	case err == nil:
+		return exitHolds
+	case errors.As(err, &code):
+		return int(code)
+	case isClosedPipe(err):
+		return exitHolds // the reader has had enough, as `head` does
+	}
+	fmt.Fprintf(stderr, "headroom: %s\n", err)
+	return exitUsage
+}
+
+func newRoot() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "headroom",
+		Short: "Judge oil-hydraulic circuits kept as text in version control",
+		Long: `headroom reads circuit specs (YAML), computes what physics says of them, holds
+every margin against its rule, and tells what it found, graded by severity.
+
+It advises. Stored energy, injection of fluid through the skin, hot surfaces,
+fire and bursting vessels injure and kill: release pressure before work, and
+follow local codes and licensed practice.`,
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		Version:       version(),
+	}
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.AddCommand(newCheck(), newMargins(), newExplain(), newRules(), newSchema(), newCatalogue(), newBegin())
+	return root
+}
