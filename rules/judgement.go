@@ -6,17 +6,6 @@ import (
 	"headroom/specs/quantity"
 )
 
-// A Grade is how much a broken rule matters.
-type Grade uint8
-
-// The grades, gravest last.
-const (
-	Observation Grade = iota
-	Minor
-	Major
-	Critical
-)
-
 // A Verdict is what a circuit comes to.
 type Verdict string
 

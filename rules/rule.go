@@ -1,0 +1,66 @@
+package rules
+
+import (
+	"headroom/specs"
+	"headroom/specs/quantity"
+)
+
+// A Rule is one entry of a pack: what is measured on which subjects, against
+// what, and how much reserve a careful designer keeps.
+type Rule struct {
+	ID    string // "strength.burst-factor"
+	Title string
+	Pack  string     // the pack it comes from
+	At    specs.Span // of its id in the pack's file
+
+	For     string     // kind of its subjects: "part", "node-in-case", ...
+	Where   Expression // which of them; empty for all
+	Measure Expression // with Sense and Limit; empty for a yes/no rule
+	Sense   Sense
+	Limit   Expression
+	Require Expression // what must be so; empty for a rule with a measure
+	Gathers string     // "not-assessed" for the rule that gathers those; else empty
+	Reserve Reserve
+	Grade   Grade // of a finding where the limit is broken
+
+	Says     string // what a finding says, with {facts} in braces; empty: its working
+	Basis    string // published source, or "common practice", or "from memory"
+	Why      string
+	Remedy   string
+	Examples []Example
+
+	Regraded string // the reason of the pack that changed the grade; else empty
+}
+
+// An Expression is the text of an expression and where it stands.
+type Expression struct {
+	Text string
+	At   specs.Span
+}
+
+// A Sense is the side of a limit on which a measure must stay.
+type Sense string
+
+// The senses.
+const (
+	AtLeast Sense = "at least"
+	AtMost  Sense = "at most"
+)
+
+// A Reserve is what a careful designer keeps beyond the limit: a share of the
+// limit, an amount, or nothing (the zero Reserve).
+type Reserve struct {
+	Share     float64 // of the limit's size; 0 when it is an amount
+	Amount    float64 // in SI; 0 when it is a share
+	Dimension quantity.Dimension
+	Text      string // as written
+}
+
+// An Example is a test that a rule carries: facts and what comes of them.
+type Example struct {
+	At       specs.Span
+	Verdict  string   // passes, finding, not-assessed, skipped
+	Grade    string   // of the finding; empty: not told
+	Headroom *float64 // nil: not told
+	Missing  []string // what would supply what is missing; nil: not told
+}
