@@ -55,8 +55,10 @@ func Divide(a, b Dimension) (Dimension, bool) {
 		return nameless, false
 	case b == Number:
 		return a, true
+	case a == AbsolutePressure && b == AbsolutePressure:
+		return Number, true
 	case a == AbsolutePressure || b == AbsolutePressure:
-		return Number, a == b
+		return nameless, false
 	}
 	return named(resolve(declared[a].vector.over(declared[b].vector), family(a, b)))
 }

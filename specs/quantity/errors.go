@@ -38,11 +38,11 @@ func fail(kind Kind, start, end int, format string, args ...any) error {
 
 // unfit says that the unit at the offset, of the dimension have, cannot stand for want.
 func unfit(text string, at int, have, want Dimension) error {
-	end := endOf(text)
-	unit := text[at:end]
+	unit, end := text[at:], len(text)
+	if unit == "" {
+		unit = text // a bare number
+	}
 	switch {
-	case at == end: // a bare number
-		return fail(WrongDimension, skipSpaces(text, 0), end, "%s", needed(want))
 	case have == nameless:
 		return fail(WrongDimension, at, end, "%s fits no quantity known here%s", unit, then(want))
 	case want == Pressure && have == PressureDifference:

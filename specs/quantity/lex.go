@@ -34,10 +34,8 @@ func skipSpaces(text string, at int) int {
 	return at
 }
 
-// endOf is where text ends without the spaces behind it.
-func endOf(text string) int {
-	return len(strings.TrimRight(text, " \u00a0\u2009\u202f"))
-}
+// trimmed is text without the spaces at its end.
+func trimmed(text string) string { return strings.TrimRight(text, " \u00a0\u2009\u202f") }
 
 // symbolEnd is where the unit symbol that starts at the offset ends. The gallon may
 // carry a word in parentheses and g0 ends in a digit; all others end before one.
@@ -49,12 +47,21 @@ func symbolEnd(text string, at int) int {
 	}
 	for at < len(text) && spaceAt(text, at) == 0 {
 		c, size := utf8.DecodeRuneInString(text[at:])
-		if strings.ContainsRune("/*·⋅^()-+,⁻⁰¹²³⁴⁵⁶⁷⁸⁹0123456789", c) {
+		if endsSymbol(c) {
 			break
 		}
 		at += size
 	}
 	return at
+}
+
+// endsSymbol tells whether c belongs to what follows a symbol.
+func endsSymbol(c rune) bool {
+	switch c {
+	case '/', '*', '·', '⋅', '^', '(', ')', '-', '+', ',', '⁻', '⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹':
+		return true
+	}
+	return '0' <= c && c <= '9'
 }
 
 // superscripts are the digits of exponents, in order.

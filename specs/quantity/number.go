@@ -83,7 +83,7 @@ func badNumber(text string, start, end int, n float64) error {
 		return e
 	}
 	if start == len(text) {
-		return fail(BadNumber, 0, len(text), "there is nothing here; a quantity is a number and a unit, as in 210 bar")
+		return fail(BadNumber, 0, 0, "there is nothing here; a quantity is a number and a unit, as in 210 bar")
 	}
 	for end < len(text) && spaceAt(text, end) == 0 {
 		end++
@@ -110,7 +110,7 @@ func misplaced(text string, start, end, unitAt int) error {
 		whole = skipDigits(text, unitAt)
 		return fail(BadNumber, start, whole, "%s is two numbers; digits are written without spaces between", text[start:whole])
 	case c == '-' || c == '+' || c == '~' || strings.HasPrefix(rest, "±") || strings.HasPrefix(rest, "\u2013"):
-		return fail(BadNumber, start, endOf(text), "%s is not one value; write a single number and its unit", text[start:endOf(text)])
+		return fail(BadNumber, start, len(text), "%s is not one value; write a single number and its unit", text[start:])
 	}
 	return nil
 }

@@ -20,13 +20,13 @@ func Parse(text string, want Dimension) (Value, error) {
 	}
 	if u.dimension != want {
 		if !serves(u.dimension, want) {
-			return Value{}, unfit(text, at, u.dimension, want)
+			return Value{}, unfit(trimmed(text), at, u.dimension, want)
 		}
 		if want == Temperature {
 			u.dimension = Temperature // K: a level here
 		}
 	}
-	return evaluate(text, n, u, want == Pressure && u.dimension == Pressure)
+	return evaluate(trimmed(text), n, u, want == Pressure && u.dimension == Pressure)
 }
 
 // ParseAny reads a quantity of any dimension: the one its unit has. A pressure is
@@ -38,9 +38,9 @@ func ParseAny(text string) (Value, Dimension, error) {
 		return Value{}, nameless, err
 	}
 	if u.dimension == nameless {
-		return Value{}, nameless, unfit(text, at, nameless, nameless)
+		return Value{}, nameless, unfit(trimmed(text), at, nameless, nameless)
 	}
-	v, err := evaluate(text, n, u, u.dimension == Pressure)
+	v, err := evaluate(trimmed(text), n, u, u.dimension == Pressure)
 	return v, u.dimension, err
 }
 
@@ -52,21 +52,21 @@ func split(text string, want Dimension) (n float64, u unit, at int, err error) {
 	if len(text) > maxText {
 		return 0, u, 0, fail(Malformed, 0, len(text), "a quantity of %d characters is too long", len(text))
 	}
+	text = trimmed(text)
 	n, at, err = number(text)
 	if err != nil {
 		return 0, u, 0, err
 	}
-	end := endOf(text)
-	if at < end {
-		if u, ok := known[text[at:end]]; ok {
+	if at < len(text) {
+		if u, ok := known[text[at:]]; ok {
 			return n, u, at, nil
 		}
-		u, err = readUnit(text[:end], at, want)
+		u, err = readUnit(text, at, want)
 		return n, u, at, err
 	}
 	if want != Number && want != nameless {
 		start := skipSpaces(text, 0)
-		return 0, u, 0, fail(MissingUnit, start, end, "%s has no unit; %s", text[start:end], needed(want))
+		return 0, u, 0, fail(MissingUnit, start, at, "%s has no unit; %s", text[start:], needed(want))
 	}
 	return n, one, at, nil
 }
@@ -88,7 +88,7 @@ func serves(have, want Dimension) bool {
 // evaluate is n of the unit in SI, if there can be such a value.
 func evaluate(text string, n float64, u unit, gauge bool) (Value, error) {
 	si := u.si(n)
-	start, end := skipSpaces(text, 0), endOf(text)
+	start, end := skipSpaces(text, 0), len(text)
 	switch {
 	case math.IsInf(si, 0) || math.IsNaN(si):
 		return Value{}, fail(OutOfRange, start, end, "%s is too large to compute with", text[start:end])

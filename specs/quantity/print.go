@@ -40,12 +40,8 @@ func (d Dimension) FormatAlike(si ...float64) []string {
 	u := p.fitting(largest(si))
 	texts := make([]string, len(si))
 	for digits := usualDigits; ; digits++ {
-		decimals := p.decimals
-		if digits > usualDigits {
-			decimals = unlimited
-		}
 		for i, v := range si {
-			texts[i] = u.print(v, digits, decimals)
+			texts[i] = u.print(v, digits, p.decimals+digits-usualDigits)
 		}
 		if digits == allDigits || distinct(texts, si) {
 			return texts
@@ -55,8 +51,8 @@ func (d Dimension) FormatAlike(si ...float64) []string {
 
 const (
 	usualDigits = 3
-	allDigits   = 17 // that tell any two float64 apart
-	unlimited   = math.MaxInt
+	allDigits   = 17  // that tell any two float64 apart
+	unlimited   = 400 // decimals: more than any float64 has places
 )
 
 // largest is the value largest in size, 0 if there is none.
@@ -103,12 +99,12 @@ func printed(d Dimension) *printing { return &printings[min(d, nameless)] }
 func readPrintings() (all [dimensions + 1]printing) {
 	for d := range all {
 		row := Dimension(d).row()
-		p := printing{display: namedUnit{text: row.display, as: ours(row.display)}, decimals: unlimited}
+		p := printing{display: namedUnit{text: row.display, as: own(row.display)}, decimals: unlimited}
 		if row.decimals > 0 {
 			p.decimals = row.decimals
 		}
 		for _, r := range row.ladder {
-			p.ladder = append(p.ladder, namedUnit{r.unit, ours(r.unit), r.from})
+			p.ladder = append(p.ladder, namedUnit{r.unit, own(r.unit), r.from})
 		}
 		if len(p.ladder) == 0 {
 			p.ladder = []namedUnit{p.display}
@@ -116,6 +112,14 @@ func readPrintings() (all [dimensions + 1]printing) {
 		all[d] = p
 	}
 	return all
+}
+
+// own is a unit of our own tables; only that of a bare number is not among the known ones.
+func own(text string) unit {
+	if text == "" {
+		return one
+	}
+	return known[text]
 }
 
 // fitting is the largest unit of the ladder of which there is enough; for nothing at all

@@ -47,7 +47,7 @@ var symbols = []symbol{
 	{text: "psi", dimension: Pressure, num: lbf * 1e13, den: inch * inch * 1e13, source: "lbf/in2, " + sp811},
 	{text: "ksi", dimension: Pressure, num: lbf * 1e13, den: inch * inch * 1e10, source: "1000 psi"},
 
-	{text: "K", dimension: TemperatureDifference, num: 1, den: 1, prefixes: "m", source: brochure},
+	{text: "K", dimension: TemperatureDifference, num: 1, den: 1, source: brochure}, // no mK: W/mK is meant as W/m/K,
 	{text: "degC", dimension: Temperature, num: 1, den: 1, shift: 273.15, also: []string{"°C"}, source: brochure},
 	{text: "degF", dimension: Temperature, num: 5, den: 9, shift: 459.67, also: []string{"°F"}, source: sp811},
 
@@ -142,19 +142,17 @@ func shortCuts() map[string]unit {
 			texts = append(texts, r.unit)
 		}
 		for _, text := range texts {
-			all[text] = ours(text)
+			if _, done := all[text]; !done && text != "" {
+				all[text] = read(text)
+			}
 		}
 	}
-	delete(all, "")
 	return all
 }
 
-// ours reads a unit of our own tables. They are part of the program: a mistake in them
+// read reads a unit of our own tables. They are part of the program: a mistake in them
 // is caught by the first test that is run.
-func ours(text string) unit {
-	if text == "" {
-		return one
-	}
+func read(text string) unit {
 	u, err := readUnit(text, 0, nameless)
 	if err != nil {
 		panic("unit table: " + text + ": " + err.Error())

@@ -28,9 +28,11 @@ func (u unit) of(si float64) float64 { return si*u.den/u.num - u.shift + 0 }
 // A second quotient divides again: kJ/kg/K. A product behind a quotient is refused
 // unless in parentheses, for people read J/kg·K both ways (SI brochure, 9th ed., 5.2).
 type reader struct {
-	text string // the whole quantity, without spaces at its end
-	at   int    // the offset of what is next
-	want Dimension
+	text   string // the whole quantity, without spaces at its end
+	unitAt int    // the offset at which its unit starts
+	at     int    // the offset of what is next
+	want   Dimension
+	mended bool // a trial of how a mistake might be mended: no further suggestions
 
 	num, den float64
 	vector   vector
@@ -50,7 +52,12 @@ func readUnit(text string, at int, want Dimension) (unit, error) {
 	if err := unprintable(text); err != nil {
 		return unit{}, err
 	}
-	r := reader{text: text, at: at, want: want, num: 1, den: 1}
+	r := reader{text: text, unitAt: at, at: at, want: want}
+	return r.read()
+}
+
+func (r *reader) read() (unit, error) {
+	r.num, r.den = 1, 1
 	if err := r.expression(); err != nil {
 		return unit{}, err
 	}
@@ -202,9 +209,9 @@ func (r *reader) suffixed(u unit) (unit, error) {
 	case u.dimension == Pressure:
 		u.dimension = PressureDifference
 	case word == "abs":
-		return unit{}, fail(AbsNotAllowed, r.at, len(r.text), "only a pressure can be abs")
+		return unit{}, fail(AbsNotAllowed, r.at, len(r.text), "abs belongs behind a pressure only")
 	default:
-		return unit{}, fail(DiffNotAllowed, r.at, len(r.text), "only a pressure is told to be a difference by diff")
+		return unit{}, fail(DiffNotAllowed, r.at, len(r.text), "diff belongs behind a pressure only")
 	}
 	return u, nil
 }
