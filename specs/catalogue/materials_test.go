@@ -80,25 +80,6 @@ func TestFamilies(t *testing.T) {
 	}
 }
 
-// checkRowSources wants a good source for each of the keys.
-func checkRowSources(t *testing.T, name string, sources []Source, keys ...string) {
-	t.Helper()
-	for _, key := range keys {
-		if s, ok := sourceOf(sources, key); !ok {
-			t.Errorf("%s: %s has no source", name, key)
-		} else {
-			checkMark(t, name+" "+key, s.Source, s.Mark)
-		}
-	}
-	for _, s := range sources {
-		for _, of := range s.Of {
-			if !slices.Contains(keys, of) {
-				t.Errorf("%s: source of %s, which is no key here", name, of)
-			}
-		}
-	}
-}
-
 // Every seal material rates every family; the cells firm enough for a critical
 // finding are these four cases and no others: EPDM in mineral oil, synthetic
 // hydrocarbon, vegetable oil and ester (rating E in oil, common practice); NBR,
