@@ -18,7 +18,7 @@ func Parse(text string, want Dimension) (Value, error) {
 	if err != nil {
 		return Value{}, err
 	}
-	if u.dimension != want {
+	if u.dimension != want || want == nameless {
 		if !serves(u.dimension, want) {
 			return Value{}, unfit(trimmed(text), at, u.dimension, want)
 		}
