@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("accumulator", "stores fluid against nitrogen", func() Part { return new(Accumulator) })
+
 // An Accumulator stores fluid against nitrogen.
 type Accumulator struct {
 	Common

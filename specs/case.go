@@ -7,10 +7,10 @@ type Case struct {
 	About        Text             `key:"about" opt:"yes" doc:"what happens, in a line"`
 	Lasts        Quantity         `key:"lasts" dim:"time" range:"> 0 s" doc:"simulated time"`
 	Begins       Begins           `key:"begins" opt:"yes" doc:"the state it begins in"`
-	Drives       []Named[Drive]   `key:"drives" opt:"yes" doc:"speeds of pumps and of friction packs' input sides"`
+	Drives       []Named[Drive]   `key:"drives" dim:"rotational-speed" range:">= 0 rpm" ref:"pump|friction-pack" opt:"yes" doc:"speeds of pumps and of friction packs' input sides"`
 	Commands     []Command        `key:"commands" opt:"yes" doc:"what is commanded, when"`
-	Demands      []Named[Profile] `key:"demands" dim:"flow" opt:"yes" doc:"flow that each consumer draws"`
-	Loads        []Named[Profile] `key:"loads" opt:"yes" doc:"load of a cylinder (force), motor or friction pack (torque), instead of the part's own"`
+	Demands      []Named[Profile] `key:"demands" dim:"flow" range:">= 0 L/min" ref:"consumer" opt:"yes" doc:"flow that each consumer draws"`
+	Loads        []Named[Profile] `key:"loads" as:"load|driven.load" ref:"cylinder|motor|friction-pack" opt:"yes" doc:"load of a cylinder (force), motor or friction pack (torque), instead of the part's own"`
 	With         []Override       `key:"with" opt:"yes" doc:"parts as they are in this case: worn, faulty, misset"`
 	Expects      []Expectation    `key:"expects" opt:"yes" doc:"what must come about"`
 	Acceleration *Vector          `key:"acceleration" opt:"yes" doc:"of the vehicle"`
@@ -27,7 +27,7 @@ type Begins struct {
 	Plates    Quantity          `key:"plates" dim:"temperature" opt:"yes" doc:"of friction plates; by default the ambient"`
 	Output    Quantity          `key:"output" dim:"rotational-speed" default:"0 rpm" doc:"speed of a friction pack's output side"`
 	Positions []Named[Quantity] `key:"positions" dim:"length" ref:"cylinder" opt:"yes" doc:"of cylinders; by default retracted"`
-	Spools    []Named[Quantity] `key:"spools" ref:"directional-valve|reducing-valve" opt:"yes" doc:"of valves; by default rest"`
+	Spools    []Named[Quantity] `key:"spools" as:"rest" ref:"directional-valve|reducing-valve" opt:"yes" doc:"of valves; by default rest"`
 }
 
 // A Drive is the speed of a pump or of a pack's input side: a Profile, or for
@@ -53,7 +53,7 @@ type Command struct {
 	Time  Quantity `key:"at" dim:"time" opt:"yes" range:">= 0 s" doc:"when; or use when"`
 	When  *Trigger `key:"when" opt:"yes" doc:"the event; or use at"`
 	Valve Text     `key:"valve" ref:"directional-valve|reducing-valve" doc:"the valve"`
-	To    Quantity `key:"to" doc:"spool position of a directional valve; pressure of a reducing valve"`
+	To    Quantity `key:"to" as:"rest" by:"valve" eg:"1" doc:"spool position of a directional valve; pressure of a reducing valve"`
 	Over  Quantity `key:"over" dim:"time" opt:"yes" range:">= 0 s" doc:"time of the ramp; by default a step"`
 }
 

@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("check-valve", "lets flow pass from `from` to `to` alone", func() Part { return new(CheckValve) })
+
 // A CheckValve lets flow pass from `from` to `to` alone.
 type CheckValve struct {
 	Common

@@ -4,17 +4,18 @@ package specs
 // names are checked. Values that could not be read are absent, and Problems
 // says why; a Circuit with problems may still be judged as far as it goes.
 type Circuit struct {
-	File        string      // as it is told: relative to the project, with slashes
-	Name        Text        `key:"circuit" form:"identifier" doc:"identifier of the circuit"`
-	Title       Text        `key:"title" doc:"what it is, in a line"`
-	Revision    Text        `key:"revision" opt:"yes" doc:"revision of the design"`
-	Fluid       Fluid       `key:"fluid" doc:"the circuit's fluid"`
-	Environment Environment `key:"environment" opt:"yes" doc:"where it works"`
-	Parts       []Part      // in the spec's order
-	Nodes       []Node      // in the order of first mention
-	Cases       []Case      // in the spec's order
-	Limits      *Setting    // the project's own acceptance limits, as written; nil when none
-	Concessions []Concession
+	File        string       // as it is told: relative to the project, with slashes
+	Format      Count        `key:"headroom" range:">= 1, <= 1" eg:"1" doc:"version of this format: 1"`
+	Name        Text         `key:"circuit" form:"identifier" eg:"central-hydraulics" doc:"identifier of the circuit"`
+	Title       Text         `key:"title" eg:"Buggy, central hydraulics" doc:"what it is, in a line"`
+	Revision    Text         `key:"revision" opt:"yes" eg:"C" doc:"revision of the design"`
+	Environment Environment  `key:"environment" opt:"yes" doc:"where it works"`
+	Fluid       Fluid        `key:"fluid" eg:"{like: hm-32}" doc:"the circuit's fluid"`
+	Parts       []Part       `key:"parts" doc:"its parts by name, told in the spec's order"`
+	Nodes       []Node       `key:"nodes" opt:"yes" doc:"extra facts about nodes by name; a node needs no declaration"` // in the order of first mention
+	Cases       []Case       `key:"cases" opt:"yes" doc:"operating cases by name, told in the spec's order"`
+	Limits      *Setting     `key:"limits" opt:"yes" doc:"acceptance limits of this circuit, by the names that rules give"` // nil when none
+	Concessions []Concession `key:"concessions" opt:"yes" doc:"accepted findings"`
 
 	Problems []Problem // what is wrong with the file, sorted by place
 	Source   []byte    // the file's bytes, for excerpts and the digest
@@ -35,14 +36,15 @@ type Environment struct {
 	At              Span
 	Ambient         Quantity            `key:"ambient" dim:"temperature" default:"40 degC" doc:"hottest surroundings"`
 	ColdStart       Quantity            `key:"cold_start" dim:"temperature" opt:"yes" doc:"coldest start"`
-	AirPressure     Quantity            `key:"air_pressure" dim:"absolute-pressure" default:"1.01325 bar abs" doc:"pressure of the surrounding air"`
-	Altitude        Quantity            `key:"altitude" dim:"length" opt:"yes" range:">= -500 m, <= 11000 m" doc:"instead of air_pressure (ISO 2533)"`
+	AirPressure     Quantity            `key:"air_pressure" dim:"absolute-pressure" default:"1.01325 bar abs" range:">= 0.2 bar abs, <= 1.2 bar abs" doc:"pressure of the surrounding air"`
+	Altitude        Quantity            `key:"altitude" dim:"length" opt:"yes" range:">= -500 m, <= 11000 m" eg:"1200 m" doc:"instead of air_pressure (ISO 2533)"`
 	ServiceInterval Quantity            `key:"service_interval" dim:"time" opt:"yes" range:"> 0 h" doc:"running time between services"`
 	HotSurfaces     []Named[HotSurface] `key:"hot_surfaces" opt:"yes" doc:"surfaces that leaking fluid could reach"`
 }
 
 // A HotSurface is one that leaking fluid could reach.
 type HotSurface struct {
+	At          Span
 	Temperature Quantity `key:"temperature" dim:"temperature" doc:"hottest"`
 	Shielded    Flag     `key:"shielded" opt:"yes" doc:"fluid cannot reach it"`
 }
@@ -53,6 +55,16 @@ type Node struct {
 	At     Span     // where it is declared, else where it is first mentioned
 	Volume Quantity `key:"volume" dim:"volume" opt:"yes" range:">= 0 cm3" doc:"fluid in it, beyond that of lines and chambers"`
 	Role   Text     `key:"role" oneof:"pressure|return|suction|drain|control" opt:"yes" doc:"what it is for, where that cannot be inferred"`
+}
+
+// Case returns the case of that name, or nil.
+func (c *Circuit) Case(name string) *Case {
+	for i := range c.Cases {
+		if c.Cases[i].Name == name {
+			return &c.Cases[i]
+		}
+	}
+	return nil
 }
 
 // A Setting is a tree of limits as written: either Children by name, or one
@@ -67,19 +79,11 @@ type Setting struct {
 // A Concession is a recorded acceptance of a finding.
 type Concession struct {
 	At      Span
-	Rule    Text `key:"rule" doc:"the rule's id"`
+	Rule    Text `key:"rule" form:"rule" eg:"lines.velocity" doc:"the rule's id"`
 	Subject Text `key:"subject" opt:"yes" doc:"name of the subject"`
-	Case    Text `key:"case" opt:"yes" doc:"name of the case"`
-	Until   Text `key:"until" form:"date" doc:"last day on which it holds, YYYY-MM-DD"`
-	By      Text `key:"by" doc:"who accepts"`
-	Because Text `key:"because" doc:"why it is acceptable"`
-	DownTo  Text `key:"down_to" opt:"yes" doc:"the worst measure it covers"`
-}
-
-// A Problem is something wrong with a file, found in reading it.
-type Problem struct {
-	Rule    string // "spec.syntax", "spec.unknown-key", "spec.unit", "spec.range", "spec.reference", "spec.duplicate", "spec.empty"
-	At      Span
-	Path    string // key path, "parts.clutch-hose.bore"; "" for the whole file
-	Message string // what is wrong and what would be right, one or two sentences
+	Case    Text `key:"case" ref:"case" opt:"yes" doc:"name of the case"`
+	Until   Text `key:"until" form:"date" eg:"2027-03-01" doc:"last day on which it holds, YYYY-MM-DD"`
+	By      Text `key:"by" eg:"hydraulics lead" doc:"who accepts"`
+	Because Text `key:"because" eg:"measured on the rig, hot and cold" doc:"why it is acceptable"`
+	DownTo  Text `key:"down_to" opt:"yes" eg:"3.4" doc:"the worst measure it covers"`
 }

@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("consumer", "a function known only by the flow it draws, given per case under `demands`", func() Part { return new(Consumer) })
+
 // A Consumer is a function known only by the flow it draws, given per case.
 type Consumer struct {
 	Common

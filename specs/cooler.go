@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("cooler", "gives heat to a coolant of fixed temperature", func() Part { return new(Cooler) })
+
 // A Cooler gives heat to a coolant of fixed temperature.
 type Cooler struct {
 	Common

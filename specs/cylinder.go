@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("cylinder", "turns pressure into stroke; without `rod` it is single acting", func() Part { return new(Cylinder) })
+
 // A Cylinder turns pressure into stroke; without `rod` it is single acting.
 type Cylinder struct {
 	Common
@@ -17,6 +19,7 @@ type Cylinder struct {
 
 // CylinderFriction is dry and viscous friction.
 type CylinderFriction struct {
+	At      Span
 	Coulomb Quantity `key:"coulomb" dim:"force" default:"0 N" range:">= 0 N" doc:"dry friction"`
 	Viscous Quantity `key:"viscous" dim:"viscous-friction" default:"0 N·s/m" range:">= 0 N·s/m" doc:"friction per speed"`
 }
@@ -30,6 +33,7 @@ type Spring struct {
 
 // DeadVolume is the fluid left in the chambers at their stops.
 type DeadVolume struct {
+	At   Span
 	Head Quantity `key:"head" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"head side, retracted"`
 	Rod  Quantity `key:"rod" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"rod side, extended"`
 }

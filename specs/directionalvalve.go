@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("directional-valve", "joins p and t to a and b by its spool s: s > 0 opens p to a and b to t, s < 0 opens a to t and p to b (three ports: a to t alone), s = 0 is closed", func() Part { return new(DirectionalValve) })
+
 // A DirectionalValve joins p and t to a and b by its spool: above zero p→a and
 // b→t, below zero a→t and p→b, at zero closed. Without b it has three ports.
 type DirectionalValve struct {

@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("filter", "cleans what passes it", func() Part { return new(Filter) })
+
 // A Filter cleans what passes it; its drop is linear in flow and viscosity.
 type Filter struct {
 	Common

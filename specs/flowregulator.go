@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("flow-regulator", "holds a flow whatever the pressure", func() Part { return new(FlowRegulator) })
+
 // A FlowRegulator holds a flow whatever the pressure, once it has its least drop.
 type FlowRegulator struct {
 	Common

@@ -34,6 +34,7 @@ type BulkModulus struct {
 
 // BulkModulusRef is the reference point of a BulkModulus.
 type BulkModulusRef struct {
+	At          Span
 	Temperature Quantity `key:"temperature" dim:"temperature" doc:"of the value"`
 	Pressure    Quantity `key:"pressure" dim:"pressure" doc:"of the value"`
 }

@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("friction-pack", "a spring-applied clutch or brake, released by a cylinder", func() Part { return new(FrictionPack) })
+
 // A FrictionPack is a spring-applied clutch or brake, released by a cylinder.
 type FrictionPack struct {
 	Common

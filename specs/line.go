@@ -1,5 +1,8 @@
 package specs
 
+var _ = register("tube", "a rigid line", func() Part { return new(Tube) })
+var _ = register("hose", "a flexible line", func() Part { return new(Hose) })
+
 // A Line is what tubes and hoses share.
 type Line struct {
 	From      Port     `key:"from" doc:"one end"`
@@ -10,6 +13,8 @@ type Line struct {
 	Losses    Quantity `key:"losses" dim:"number" default:"0" range:">= 0" doc:"sum of the loss coefficients of bends and fittings"`
 	Elevation Quantity `key:"elevation" dim:"length" default:"0 m" doc:"by which the end at to is higher"`
 }
+
+func (l *Line) line() *Line { return l }
 
 // A Tube is a rigid line.
 type Tube struct {

@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("orifice", "a fixed sharp-edged restriction", func() Part { return new(Orifice) })
+
 // An Orifice is a fixed sharp-edged restriction.
 type Orifice struct {
 	Common

@@ -42,12 +42,14 @@ type Rated struct {
 
 // A Window is a temperature range.
 type Window struct {
+	At  Span
 	Min Quantity `key:"min" dim:"temperature" opt:"yes" doc:"lowest"`
 	Max Quantity `key:"max" dim:"temperature" opt:"yes" doc:"highest"`
 }
 
 // RatedCycles is one point of a part's fatigue line and its slope.
 type RatedCycles struct {
+	At       Span
 	Count    Quantity `key:"count" dim:"number" range:"> 0" doc:"cycles it survives"`
 	Pressure Quantity `key:"at" dim:"pressure-difference" range:"> 0 bar" doc:"pressure range of those cycles"`
 	Exponent Quantity `key:"exponent" dim:"number" range:">= 1" doc:"slope: cycles fall with (range)^exponent"`
@@ -55,6 +57,7 @@ type RatedCycles struct {
 
 // A ViscosityWindow is the kinematic viscosity a part works with.
 type ViscosityWindow struct {
+	At       Span
 	Min      Quantity `key:"min" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"least, in running"`
 	Max      Quantity `key:"max" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, in running"`
 	StartMax Quantity `key:"start_max" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, for starting"`

@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("pilot-check-valve", "a check valve that pressure at `pilot` opens backwards", func() Part { return new(PilotCheckValve) })
+
 // A PilotCheckValve is a check valve that pressure at `pilot` opens backwards.
 type PilotCheckValve struct {
 	Common

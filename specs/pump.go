@@ -1,11 +1,13 @@
 package specs
 
+var _ = register("pump", "moves fluid by displacement; may have a pressure compensator", func() Part { return new(Pump) })
+
 // A Pump moves fluid by displacement, with slip, and may have a pressure compensator.
 type Pump struct {
 	Common
 	From                 Port         `key:"from" doc:"inlet"`
 	To                   Port         `key:"to" doc:"outlet"`
-	Drain                Port         `key:"drain" opt:"yes" doc:"where its slip goes; by default the only reservoir"`
+	Drain                Port         `key:"drain" default:"the only reservoir" doc:"where its slip goes; by default the only reservoir"`
 	Displacement         Quantity     `key:"displacement" dim:"displacement" range:"> 0 cm3/rev" doc:"full displacement"`
 	Delivers             RatedPoint   `key:"delivers" doc:"a measured or rated delivery, from which slip is taken"`
 	MechanicalEfficiency Quantity     `key:"mechanical_efficiency" dim:"number" range:"> 0 %, <= 100 %" doc:"torque efficiency"`
@@ -25,6 +27,7 @@ type RatedPoint struct {
 
 // RatedAt is the condition of a RatedPoint.
 type RatedAt struct {
+	At        Span
 	Pressure  Quantity `key:"pressure" dim:"pressure-difference" range:"> 0 bar" doc:"pressure from inlet to outlet"`
 	Speed     Quantity `key:"speed" dim:"rotational-speed" range:"> 0 rpm" doc:"shaft speed"`
 	Viscosity Quantity `key:"viscosity" dim:"kinematic-viscosity" range:"> 0 mm2/s" doc:"viscosity of the fluid"`

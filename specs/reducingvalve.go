@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("reducing-valve", "holds the commanded pressure at `a`", func() Part { return new(ReducingValve) })
+
 // A ReducingValve holds the commanded pressure at `a`, from p or to t.
 type ReducingValve struct {
 	Common

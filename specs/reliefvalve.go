@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("relief-valve", "limits the pressure from `from` to `to`", func() Part { return new(ReliefValve) })
+
 // A ReliefValve limits the pressure from `from` to `to`.
 type ReliefValve struct {
 	Common

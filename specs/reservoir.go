@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("reservoir", "holds the fluid at a fixed pressure", func() Part { return new(Reservoir) })
+
 // A Reservoir holds the circuit's fluid at a fixed pressure.
 type Reservoir struct {
 	Common

@@ -1,5 +1,7 @@
 package specs
 
+var _ = register("shuttle-valve", "connects the higher of `a` and `b` to `to`", func() Part { return new(ShuttleValve) })
+
 // A ShuttleValve connects the higher of `a` and `b` to `to`.
 type ShuttleValve struct {
 	Common
