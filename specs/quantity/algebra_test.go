@@ -218,6 +218,9 @@ func TestAlgebra(t *testing.T) {
 				associates(t, a, b, c)
 			}
 		}
+		if a.isLevel() && !akin(a, a.difference()) {
+			t.Errorf("%v has other exponents than %v", a, a.difference())
+		}
 	}
 }
 

@@ -103,6 +103,8 @@ func TestErrors(t *testing.T) {
 		{"5 J/(kg/K)", SpecificHeat, Malformed, "/", "parentheses hold a product, as in kJ/(kg·K)"},
 		{"5 (m)", Length, Malformed, "(", "parentheses stand behind a quotient only, as in kJ/(kg·K); abs and diff take none"},
 		{"5 bar(abs)", Pressure, Malformed, "(", "parentheses stand behind a quotient only, as in kJ/(kg·K); abs and diff take none"},
+		{"5 J/(kg·", SpecificHeat, Malformed, "", "the unit breaks off; a symbol is missing at its end"},
+		{"5 J/(kg·K)2", SpecificHeat, Malformed, "2", "a product behind a quotient is ambiguous; divide again, as in kJ/kg/K, or write parentheses, as in kJ/(kg·K)"},
 		{"5 m/", Length, Malformed, "", "the unit breaks off; a symbol is missing at its end"},
 		{"5 m//s", Velocity, Malformed, "/", "/ has no meaning here; units are joined by · and /"},
 		{"5 N-m", Torque, Malformed, "-", "- has no meaning here; units are joined by · and /"},
@@ -144,6 +146,20 @@ func TestErrors(t *testing.T) {
 		}
 		if piece := test.text[e.Offset : e.Offset+e.Length]; piece != test.piece {
 			t.Errorf("%q as %v points at %q, want %q", test.text, test.want, piece, test.piece)
+		}
+	}
+}
+
+// TestErrorOfNoDimension: a dimension that does not exist is an error like others.
+func TestErrorOfNoDimension(t *testing.T) {
+	for text, message := range map[string]string{
+		"5":      "5 is a number",
+		"5 bar ": "bar is a pressure",
+		"5 m4":   "m4 fits no quantity known here",
+		"5 baar": "unknown unit baar; did you mean bar?",
+	} {
+		if _, err := Parse(text, nameless); err == nil || err.Error() != message {
+			t.Errorf("%q: %v, want %s", text, err, message)
 		}
 	}
 }

@@ -174,6 +174,8 @@ func TestParseSpellings(t *testing.T) {
 		{"1 kW·h", Energy, 3.6e6},
 		{"1 kW h", Energy, 3.6e6},
 		{"1 N·m·rad", Energy, 1},
+		{"1 W/(N·m)", RotationalSpeed, 1},
+		{"1 N·m·s/(kg·m2)", RotationalSpeed, 1},
 		{"1 W", Power, 1},
 		{"1 kW", Power, 1e3},
 		{"1 J/s", Power, 1},

@@ -20,7 +20,7 @@ func (d Dimension) Display(si float64) (value float64, unit string) {
 
 // Format prints a value for people in a unit that suits its size: three significant
 // digits, all digits before the decimal point, a power of ten for extraordinary sizes
-// alone. A Pressure is the gauge value. The text reads back as the same dimension.
+// alone. A Pressure is the gauge value. Parse reads the text back as that dimension.
 func (d Dimension) Format(si float64) string {
 	p := printed(d)
 	u := p.fitting(si)
