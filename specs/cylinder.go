@@ -37,3 +37,10 @@ type DeadVolume struct {
 	Head Quantity `key:"head" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"head side, retracted"`
 	Rod  Quantity `key:"rod" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"rod side, extended"`
 }
+
+func (c *Cylinder) check(r *reader, _ place) {
+	if c.Rod.Given() && c.RodDiameter.At.Line == 0 {
+		r.wrong(ruleMissing, c.At, "rod_diameter", "%s needs rod_diameter (rod diameter), because its rod side is connected, such as rod_diameter: 12 mm", c.Name)
+	}
+	r.below(c.RodDiameter, c.Bore)
+}

@@ -22,3 +22,5 @@ type Beta struct {
 	Size  Quantity `key:"size" dim:"length" range:"> 0 mm" doc:"particle size"`
 	Ratio Quantity `key:"ratio" dim:"number" range:"> 1" doc:"particles before to particles behind"`
 }
+
+func (f *Filter) check(r *reader, _ place) { r.below(f.Bypass, f.Collapse) }

@@ -11,6 +11,7 @@ type place struct {
 	at   Span
 	key  string // what its keys are told after
 	name string // what it is called: "main-pump", "entry 2 of commands"
+	own  string // key of the section itself
 	root string // what a nested section is part of; "" for name itself
 }
 
@@ -21,7 +22,7 @@ func (r *reader) finish(p *plan, v reflect.Value, where place, given bool) {
 		r.finishField(f, f.in(v), where, given)
 	}
 	if given && p.checks {
-		v.Addr().Interface().(checker).check(r)
+		v.Addr().Interface().(checker).check(r, where)
 	}
 }
 
@@ -109,7 +110,7 @@ func (r *reader) finishSection(f *field, v reflect.Value, where place, given boo
 	}
 	at := v.Field(f.section.at).Interface().(Span)
 	root := cmp.Or(where.root, where.name)
-	inner := place{at: at, key: where.key, name: f.key + " of " + root, root: root}
+	inner := place{at: at, key: where.key, own: joinKey(where.key, f.key), name: f.key + " of " + root, root: root}
 	switch {
 	case at.Line != 0:
 		r.finish(f.section, v, inner, true)

@@ -45,3 +45,14 @@ type FluidLife struct {
 	Hours       Quantity `key:"hours" dim:"time" range:"> 0 h" doc:"service life"`
 	Temperature Quantity `key:"at" dim:"temperature" doc:"at that temperature"`
 }
+
+func (f *Fluid) check(r *reader, _ place) {
+	r.atMost(f.MaxTemperature, f.PeakTemperature)
+	r.below(f.PourPoint, f.MaxTemperature)
+	r.below(f.FlashPoint, f.Autoignition)
+	for i := 1; i < len(f.Viscosity.Points); i++ {
+		if f.Viscosity.Points[i].Y >= f.Viscosity.Points[i-1].Y {
+			r.wrong(ruleRange, f.Viscosity.RowsAt[i], f.Viscosity.Key, "a fluid gets thinner as it gets hotter: this viscosity must be below that of the point before")
+		}
+	}
+}

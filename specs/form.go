@@ -20,6 +20,7 @@ var forms = map[string]form{
 	"identifier": {ruleRange, identifier},
 	"rule":       {ruleRange, ruleID},
 	"date":       {ruleRange, date},
+	"glob":       {ruleRange, globForm},
 	"iso4406":    {ruleRange, cleanlinessForm},
 	"seal-material": {ruleReference, func(text string) string {
 		_, known := catalogue.Seal(text)

@@ -39,3 +39,10 @@ type Driven struct {
 	Inertia Quantity `key:"inertia" dim:"inertia" range:"> 0 kg·m2" doc:"seen at the pack"`
 	Load    Quantity `key:"load" dim:"torque" doc:"torque against its motion"`
 }
+
+func (p *FrictionPack) check(r *reader, _ place) {
+	r.below(p.InnerRadius, p.OuterRadius)
+	if t, known := r.texts[p.ReleasedBy.Value]; known && valueOf(t.text, "spring") == nil {
+		r.wrong(ruleReference, p.ReleasedBy.At, p.ReleasedBy.Key, "%s has no spring, which would clamp the pack; give it one, such as spring: {preload: 2 kN, rate: 60 N/mm}", p.ReleasedBy.Value)
+	}
+}

@@ -1,5 +1,7 @@
 package specs
 
+import "headroom/specs/quantity"
+
 var _ = register("motor", "turns flow into rotation", func() Part { return new(Motor) })
 
 // A Motor turns flow into rotation.
@@ -13,4 +15,12 @@ type Motor struct {
 	MechanicalEfficiency Quantity   `key:"mechanical_efficiency" dim:"number" range:"> 0 %, <= 100 %" doc:"torque efficiency"`
 	Inertia              Quantity   `key:"inertia" dim:"inertia" range:"> 0 kg·m2" doc:"of its shaft and what that turns"`
 	Load                 Quantity   `key:"load" dim:"torque" doc:"torque against its rotation"`
+}
+
+func (m *Motor) check(r *reader, _ place) {
+	least := m.Displacement.SI * m.TurnsAt.Cond.Speed.SI
+	if r.all(m.Displacement, m.TurnsAt.Cond.Speed, m.TurnsAt.Flow) && m.TurnsAt.Flow.SI < least {
+		r.wrong(ruleRange, m.TurnsAt.Flow.At, m.TurnsAt.Flow.Key, "%s is less than the displacement takes at %s: at least %s",
+			print(m.TurnsAt.Flow), print(m.TurnsAt.Cond.Speed), quantity.Flow.Format(least))
+	}
 }

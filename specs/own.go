@@ -36,7 +36,7 @@ func (r *reader) drive(e entry, f *field, key string) Drive {
 	p := planOf(reflect.TypeFor[PressureSwitch](), "")
 	v := reflect.ValueOf(d.Switch).Elem()
 	r.fields(e.value, p, v, key)
-	r.finish(p, v, place{at: d.At, key: key, name: e.key.Value}, true)
+	r.finish(p, v, place{at: d.At, key: key, own: key, name: e.key.Value}, true)
 	if r.parts.kind[e.key.Value] != "pump" {
 		r.wrong(ruleReference, d.At, key, "%s is %s; only a pump can be switched by pressure", e.key.Value, article(r.parts.kind[e.key.Value]))
 	}

@@ -76,3 +76,6 @@ type Seal struct {
 	AboveFluid  Quantity `key:"above_fluid" dim:"temperature-difference" default:"0 K" doc:"by how much it runs hotter than its node"`
 	Temperature Window   `key:"temperature" opt:"yes" doc:"its own temperature range, where it differs from the material's usual one"`
 }
+
+func (w *Window) check(r *reader, _ place)          { r.below(w.Min, w.Max) }
+func (w *ViscosityWindow) check(r *reader, _ place) { r.below(w.Min, w.Max) }

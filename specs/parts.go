@@ -82,7 +82,7 @@ func (r *reader) kindOf(name string, at Span, text *yaml.Node) (kind, bool) {
 	}
 	n := valueOf(text, "kind")
 	switch {
-	case n == nil:
+	case n == nil || isNull(n):
 		r.wrong(ruleMissing, at, path+".kind", "%s needs kind (what it is), such as kind: pump", name)
 		return kind{}, false
 	case n.Kind != yaml.ScalarNode:

@@ -103,7 +103,7 @@ type plan struct {
 
 // checker is a section or part with checks of its own across keys, made once
 // all its values are read.
-type checker interface{ check(r *reader) }
+type checker interface{ check(r *reader, where place) }
 
 // stager is a document that needs to act between its keys, which are read in
 // the order of its plan: what comes later depends on what came before.

@@ -1,5 +1,7 @@
 package specs
 
+import "headroom/specs/quantity"
+
 var _ = register("pump", "moves fluid by displacement; may have a pressure compensator", func() Part { return new(Pump) })
 
 // A Pump moves fluid by displacement, with slip, and may have a pressure compensator.
@@ -39,4 +41,12 @@ type Compensator struct {
 	Set  Quantity `key:"set" dim:"pressure" range:"> 0 bar" doc:"pressure up to which displacement stays full"`
 	Band Quantity `key:"band" dim:"pressure-difference" range:"> 0 bar" doc:"further rise to no displacement"`
 	Lag  Quantity `key:"lag" dim:"time" range:"> 0 s" doc:"first-order lag"`
+}
+
+func (p *Pump) check(r *reader, _ place) {
+	most := p.Displacement.SI * p.Delivers.Cond.Speed.SI
+	if r.all(p.Displacement, p.Delivers.Cond.Speed, p.Delivers.Flow) && p.Delivers.Flow.SI > most {
+		r.wrong(ruleRange, p.Delivers.Flow.At, p.Delivers.Flow.Key, "%s is more than the displacement gives at %s: at most %s",
+			print(p.Delivers.Flow), print(p.Delivers.Cond.Speed), quantity.Flow.Format(most))
+	}
 }

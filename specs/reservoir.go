@@ -21,3 +21,14 @@ type Vector struct {
 	Y  Quantity `key:"y" dim:"acceleration" opt:"yes" doc:"sideways"`
 	Z  Quantity `key:"z" dim:"acceleration" opt:"yes" doc:"upwards"`
 }
+
+func (p *Reservoir) check(r *reader, _ place) {
+	r.atMost(p.Fill, p.Volume)
+	r.atMost(p.MinFill, p.Fill)
+}
+
+func (v *Vector) check(r *reader, where place) {
+	if v.X.At.Line == 0 && v.Y.At.Line == 0 && v.Z.At.Line == 0 {
+		r.wrong(ruleEmpty, v.At, where.own, "an acceleration needs x, y or z, such as x: 12 m/s2")
+	}
+}

@@ -92,7 +92,6 @@ func (r *reader) value(e entry, f *field, v reflect.Value, key string) {
 		*target = r.port(n, f, key)
 	case *[]Text:
 		*target = r.textList(n, f, key)
-	case *string: // the part's kind
 	default:
 		r.nested(e, f, v, key)
 	}
@@ -180,7 +179,7 @@ func (r *reader) list(e entry, f *field, v reflect.Value, key string) {
 			item.Field(p.number).SetInt(int64(i))
 		}
 		r.fields(n, p, item, indexed(key, i))
-		r.finish(p, item, place{at: at, key: indexed(key, i), name: "entry " + strconv.Itoa(i+1) + " of " + e.key.Value}, true)
+		r.finish(p, item, place{at: at, key: indexed(key, i), own: indexed(key, i), name: "entry " + strconv.Itoa(i+1) + " of " + e.key.Value}, true)
 	}
 	v.Set(entries.Slice(0, used))
 }
@@ -262,7 +261,7 @@ func (r *reader) namedSection(e entry, at Span, p *plan, v reflect.Value, key st
 		v.Field(p.at).Set(reflect.ValueOf(at))
 	}
 	r.fields(e.value, p, v, key)
-	r.finish(p, v, place{at: at, key: key, name: e.key.Value}, true)
+	r.finish(p, v, place{at: at, key: key, own: key, name: e.key.Value}, true)
 }
 
 func (r *reader) namedValue(e entry, item *field, v reflect.Value, key string) bool {
