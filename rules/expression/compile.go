@@ -1,0 +1,93 @@
+package expression
+
+import (
+	"fmt"
+	"strings"
+	"sync"
+	"unicode/utf8"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/interpreter"
+)
+
+// A Program is an expression that has been read and checked. It is safe for
+// concurrent use.
+type Program struct {
+	Type  Type     // of its result
+	Reads []string // the symbols it names, in the order of the text, each once
+
+	text    string
+	env     *cel.Env
+	ast     *cel.Ast
+	types   map[int64]Type
+	program cel.Program
+
+	trackOnce sync.Once
+	tracked   cel.Program
+}
+
+// compile reads, checks and plans an expression.
+func (v *Vocabulary) compile(text string, scope Scope) (p *Program, problems []Problem) {
+	// The library's own checks are known to panic on some input; a pack is input.
+	defer func() {
+		if failure := recover(); failure != nil {
+			p, problems = nil, []Problem{{0, len(text), "the expression cannot be read"}}
+		}
+	}()
+	parsed, problem := v.parse(text)
+	if problem != nil {
+		return nil, []Problem{*problem}
+	}
+	c := newChecker(v, scope, text, parsed)
+	result := c.infer(parsed.NativeRep().Expr())
+	if len(c.problems) > 0 {
+		return nil, c.problems
+	}
+	checked, issues := v.env.Check(parsed)
+	if issues.Err() != nil {
+		return nil, []Problem{{0, len(text), "the expression cannot be checked: " + firstLine(issues.Err().Error())}}
+	}
+	program, err := v.env.Program(checked, cel.EvalOptions(cel.OptOptimize))
+	if err != nil {
+		return nil, []Problem{{0, len(text), "the expression cannot be planned: " + firstLine(err.Error())}}
+	}
+	return &Program{Type: result, Reads: c.reads, text: text, env: v.env, ast: checked, types: c.types, program: program}, nil
+}
+
+func (v *Vocabulary) parse(text string) (*cel.Ast, *Problem) {
+	if strings.TrimSpace(text) == "" {
+		return nil, &Problem{0, len(text), "the expression is empty"}
+	}
+	if n := utf8.RuneCountInString(text); n > maxSize {
+		return nil, &Problem{0, len(text), fmt.Sprintf("an expression of %d characters is too long; %d are enough for any rule", n, maxSize)}
+	}
+	parsed, issues := v.env.Parse(text)
+	if issues.Err() != nil {
+		return nil, syntaxProblem(text, issues.Errors()[0])
+	}
+	if n := ast.NodeCount(parsed.NativeRep()); n > maxNodes {
+		return nil, &Problem{0, len(text), fmt.Sprintf("an expression of %d names, numbers and operators is too large; %d are enough for any rule", n, maxNodes)}
+	}
+	return parsed, nil
+}
+
+// Eval runs the expression on a scene.
+func (p *Program) Eval(scene *Reader) Outcome {
+	result, _, err := p.program.Eval(scene)
+	if err != nil {
+		return outcomeOf(nil)
+	}
+	return outcomeOf(result)
+}
+
+// A Reader reads a scene for expressions.
+type Reader struct{ Scene }
+
+// Parent tells that there is no other scene behind this one.
+func (r *Reader) Parent() interpreter.Activation { return nil }
+
+func firstLine(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	return line
+}
