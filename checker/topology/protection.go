@@ -1,0 +1,75 @@
+package topology
+
+import "headroom/specs"
+
+// Protected are the nodes from which a relief valve is reached past nothing
+// that can be shut; a check valve does not shut against flow towards it.
+func (g *Graph) Protected(relief int) Set {
+	from, ok := g.At(relief, "from")
+	if !ok {
+		return make(Set, len(g.Nodes))
+	}
+	return g.reach([]int{from}, nothingShutsBefore)
+}
+
+// Vents tells whether a node stands open to a reservoir through tubes, hoses,
+// coolers and check valves alone, so that it needs no relief valve.
+func (g *Graph) Vents(node int) bool {
+	_, vents := g.firstReservoir(g.reach([]int{node}, func(p *Passage, forwards bool) bool {
+		switch g.Circuit.Parts[p.Part].(type) {
+		case *specs.Tube, *specs.Hose, *specs.Cooler:
+			return true
+		case *specs.CheckValve:
+			return forwards
+		}
+		return false
+	}))
+	return vents
+}
+
+// Discharge is the reservoir that a relief valve's outlet reaches past nothing
+// that can be shut.
+func (g *Graph) Discharge(relief int) (reservoir int, reached bool) {
+	to, ok := g.At(relief, "to")
+	if !ok {
+		return 0, false
+	}
+	return g.firstReservoir(g.reach([]int{to}, nothingShuts))
+}
+
+func (g *Graph) firstReservoir(reached Set) (node int, found bool) {
+	for n, in := range reached {
+		if in && g.Nodes[n].Reservoir {
+			return n, true
+		}
+	}
+	return 0, false
+}
+
+// Fed are the nodes that a pump feeds past nothing that can be shut.
+func (g *Graph) Fed(pump int) Set {
+	to, ok := g.At(pump, "to")
+	if !ok {
+		return make(Set, len(g.Nodes))
+	}
+	return g.reach([]int{to}, nothingShuts)
+}
+
+// Driver is the first accumulator whose stored pressure can reach a pump's
+// outlet in some state of the valves, and drive the pump backwards.
+func (g *Graph) Driver(pump int) (accumulator int, found bool) {
+	to, ok := g.At(pump, "to")
+	if !ok {
+		return 0, false
+	}
+	upstream := g.reach([]int{to}, mayFlowBefore)
+	for i, p := range g.Circuit.Parts {
+		if !isAccumulator(p) {
+			continue
+		}
+		if at, ok := g.At(i, "at"); ok && upstream[at] {
+			return i, true
+		}
+	}
+	return 0, false
+}
