@@ -54,18 +54,32 @@ func (r *reader) late(c *Case, at Quantity, what string, seconds float64) {
 	}
 }
 
-const commandWays = "a command has either at (a time) or when (an event)"
-
-// check sees that a command has one cause.
-func (c *Command) check(r *reader, where place) {
-	var when Span
-	if c.When != nil {
-		when = c.When.At
-	}
-	r.oneWay(where, commandWays,
-		[]keyed{{"at", c.Time.At}, {"when", when}}, [][]string{{"at"}, {"when"}})
+func (c *Command) ways() (string, [][]string) {
+	return "a command has either at (a time) or when (an event)", [][]string{{"at"}, {"when"}}
 }
 
+func (t *Trigger) ways() (string, [][]string) {
+	return "an event is {part, reaches} or {node, below} or {node, above}",
+		[][]string{{"part", "reaches"}, {"node", "below"}, {"node", "above"}}
+}
+
+func (e *Expectation) ways() (string, [][]string) {
+	return "an expectation is {part, reaches, within} or {node, at_least} or {node, at_most} or {pack, locks_within}",
+		[][]string{{"part", "reaches", "within"}, {"node", "at_least"}, {"node", "at_most"}, {"pack", "locks_within"}}
+}
+
+// check sees that an expectation's time is a stretch of the case.
+func (e *Expectation) check(r *reader, _ place) {
+	if e.Until.Given() && e.Node.At.Line == 0 {
+		r.wrong(ruleShape, e.Until.At, e.Until.Key, "until goes with a node's pressure; a time allowed counts from from")
+	}
+	r.below(e.From, e.Until)
+}
+
+// check sees that a switch has room between on and off.
+func (s *PressureSwitch) check(r *reader, _ place) { r.below(s.OnBelow, s.OffAbove) }
+
+// timed checks a command against its case.
 func (c *Command) timed(r *reader, in *Case) {
 	r.late(in, c.Time, "a command", c.Time.SI)
 	if c.When != nil {
@@ -73,40 +87,11 @@ func (c *Command) timed(r *reader, in *Case) {
 	}
 }
 
-const triggerWays = "an event is {part, reaches} or {node, below} or {node, above}"
-
-// check sees that an event is of one kind, and whole.
-func (t *Trigger) check(r *reader, where place) {
-	r.oneWay(where, triggerWays,
-		[]keyed{{"part", t.Part.At}, {"reaches", t.Reaches.At}, {"node", t.Node.At}, {"below", t.Below.At}, {"above", t.Above.At}},
-		[][]string{{"part", "reaches"}, {"node", "below"}, {"node", "above"}})
-}
-
-const expectationWays = "an expectation is {part, reaches, within} or {node, at_least} or {node, at_most} or {pack, locks_within}"
-
-// check sees that an expectation is of one kind, and whole.
-func (e *Expectation) check(r *reader, where place) {
-	way := r.oneWay(where, expectationWays,
-		[]keyed{{"part", e.Part.At}, {"reaches", e.Reaches.At}, {"within", e.Within.At}, {"node", e.Node.At},
-			{"at_least", e.AtLeast.At}, {"at_most", e.AtMost.At}, {"pack", e.Pack.At}, {"locks_within", e.LocksWithin.At}},
-		[][]string{{"part", "reaches", "within"}, {"node", "at_least"}, {"node", "at_most"}, {"pack", "locks_within"}})
-	if e.Until.Given() && (way == 0 || way == 3) {
-		r.wrong(ruleShape, e.Until.At, e.Until.Key, "until belongs to a node's pressure; a time allowed begins at from")
-	}
-	if r.all(e.From, e.Until) && e.Until.SI <= e.From.SI {
-		r.contradict(e.From, e.Until, "less")
-	}
-}
-
+// timed checks an expectation against its case.
 func (e *Expectation) timed(r *reader, in *Case) {
 	r.withinStroke(e.Part.Value, e.Reaches)
+	r.late(in, e.From, "from", e.From.SI)
 	r.late(in, e.Until, "until", e.Until.SI)
-	r.late(in, e.Within, "the time allowed ends, which", e.From.SI+e.Within.SI)
-	r.late(in, e.LocksWithin, "the time allowed ends, which", e.From.SI+e.LocksWithin.SI)
-	if r.all(e.From, in.Lasts) && e.From.SI >= in.Lasts.SI && e.From.Source != FromDefault {
-		r.late(in, e.From, "from", e.From.SI)
-	}
+	r.late(in, e.Within, "the end of the time allowed", e.From.SI+e.Within.SI)
+	r.late(in, e.LocksWithin, "the end of the time allowed", e.From.SI+e.LocksWithin.SI)
 }
-
-// check sees that a switch has room between on and off.
-func (s *PressureSwitch) check(r *reader, _ place) { r.below(s.OnBelow, s.OffAbove) }

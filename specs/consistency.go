@@ -1,6 +1,7 @@
 package specs
 
 import (
+	"reflect"
 	"slices"
 
 	"headroom/specs/quantity"
@@ -52,35 +53,32 @@ func (r *reader) gauge(q Quantity) float64 {
 	return q.SI
 }
 
-// keyed is a key of an entry and whether it is written.
-type keyed struct {
-	key string
-	at  Span
+// exclusive is an entry that is written in exactly one of several ways, each a
+// set of keys.
+type exclusive interface {
+	ways() (what string, sets [][]string)
 }
 
-// oneWay checks that an entry is written in exactly one of several ways, each a
-// set of keys. It returns which, or -1.
-func (r *reader) oneWay(where place, what string, keys []keyed, ways [][]string) int {
+// oneWay checks that an entry is written in one of its ways alone.
+func (r *reader) oneWay(e exclusive, p *plan, v reflect.Value, where place) {
+	what, ways := e.ways()
 	var written []string
 	last := where.at
-	for _, k := range keys {
-		if k.at.Line == 0 {
+	for _, f := range p.fields {
+		at := placed(f.in(v))
+		if at.Line == 0 || !slices.ContainsFunc(ways, func(way []string) bool { return slices.Contains(way, f.name) }) {
 			continue
 		}
-		written = append(written, k.key)
-		if later(k.at, last) {
-			last = k.at
+		written = append(written, f.name)
+		if later(at, last) {
+			last = at
 		}
 	}
 	holds := func(way []string) bool {
 		return !slices.ContainsFunc(written, func(key string) bool { return !slices.Contains(way, key) })
 	}
-	for i, way := range ways {
-		if holds(way) && len(way) == len(written) {
-			return i
-		}
-	}
 	switch {
+	case slices.ContainsFunc(ways, func(way []string) bool { return holds(way) && len(way) == len(written) }):
 	case len(written) == 0:
 		r.wrong(ruleMissing, where.at, where.own, "%s; this one has neither", what)
 	case slices.ContainsFunc(ways, holds):
@@ -88,7 +86,6 @@ func (r *reader) oneWay(where place, what string, keys []keyed, ways [][]string)
 	default:
 		r.wrong(ruleShape, last, where.own, "%s; this one has %s", what, sentence(written, "and"))
 	}
-	return -1
 }
 
 func later(a, b Span) bool { return a.Line > b.Line || a.Line == b.Line && a.Column > b.Column }

@@ -21,6 +21,9 @@ func (r *reader) finish(p *plan, v reflect.Value, where place, given bool) {
 	for _, f := range p.fields {
 		r.finishField(f, f.in(v), where, given)
 	}
+	if given && p.exclusive {
+		r.oneWay(v.Addr().Interface().(exclusive), p, v, where)
+	}
 	if given && p.checks {
 		v.Addr().Interface().(checker).check(r, where)
 	}
@@ -38,22 +41,29 @@ func (r *reader) finishField(f *field, v reflect.Value, where place, given bool)
 }
 
 // present tells whether a value stands in a file, readable or not.
-func present(v reflect.Value) bool {
+func present(v reflect.Value) bool { return placed(v).Line != 0 }
+
+// placed is where a value stands in a file.
+func placed(v reflect.Value) Span {
 	switch value := v.Addr().Interface().(type) {
 	case *Quantity:
-		return value.At.Line != 0
+		return value.At
 	case *Text:
-		return value.At.Line != 0
+		return value.At
 	case *Flag:
-		return value.At.Line != 0
+		return value.At
 	case *Count:
-		return value.At.Line != 0
+		return value.At
 	case *Table:
-		return value.At.Line != 0
+		return value.At
 	case *Port:
-		return value.At.Line != 0
+		return value.At
+	case **Trigger:
+		if *value != nil {
+			return (*value).At
+		}
 	}
-	return true
+	return Span{}
 }
 
 // absent gives a value its default, or tells that it is missing.

@@ -86,19 +86,20 @@ func (f *field) in(v reflect.Value) reflect.Value {
 
 // A plan is how a struct is read from a mapping: made once a type and place.
 type plan struct {
-	goType reflect.Type
-	prefix string // the section's own dotted key; "" for a part, case or entry
-	part   bool   // it is that of a part
-	fields []*field
-	byKey  map[string]int
-	ports  []*field
-	at     int // index of its `At Span`, or -1
-	number int // index of its `Index int`, or -1
-	name   int // index of its `Name string`, or -1
-	value  int // index of a Named's Value, or -1
-	checks bool
-	staged bool
-	deep   bool // something in it has a default
+	goType    reflect.Type
+	prefix    string // the section's own dotted key; "" for a part, case or entry
+	part      bool   // it is that of a part
+	fields    []*field
+	byKey     map[string]int
+	ports     []*field
+	at        int // index of its `At Span`, or -1
+	number    int // index of its `Index int`, or -1
+	name      int // index of its `Name string`, or -1
+	value     int // index of a Named's Value, or -1
+	exclusive bool
+	checks    bool
+	staged    bool
+	deep      bool // something in it has a default
 }
 
 // checker is a section or part with checks of its own across keys, made once
@@ -130,6 +131,7 @@ func planOf(t reflect.Type, prefix string) *plan {
 func newPlan(t reflect.Type, prefix string) *plan {
 	p := &plan{goType: t, prefix: prefix, byKey: map[string]int{}, at: -1, number: -1, name: -1, value: -1}
 	p.staged = reflect.PointerTo(t).Implements(reflect.TypeFor[stager]())
+	p.exclusive = reflect.PointerTo(t).Implements(reflect.TypeFor[exclusive]())
 	p.checks = reflect.PointerTo(t).Implements(reflect.TypeFor[checker]())
 	if reflect.PointerTo(t).Implements(reflect.TypeFor[Part]()) {
 		p.part = true

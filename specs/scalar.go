@@ -52,7 +52,7 @@ func (r *reader) badQuantity(n *yaml.Node, at Span, err error, key string) {
 	rule := ruleUnit
 	var detail *quantity.Error
 	if errors.As(err, &detail) {
-		at = r.src.within(n, at, detail.Offset, detail.Length)
+		at = r.src.within(n, detail.Offset, detail.Length)
 		if detail.Kind == quantity.OutOfRange {
 			rule = ruleRange
 		}

@@ -2,7 +2,6 @@ package specs
 
 import (
 	"bytes"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -199,74 +198,4 @@ func (s *source) endOfCollection(n *yaml.Node, start int) int {
 		at++
 	}
 	return at
-}
-
-// within is the place of length bytes at an offset of a scalar's value, which
-// lies at span. Where the value does not stand as such in the text, as in a
-// scalar of several lines, it is the whole span.
-func (s *source) within(n *yaml.Node, at Span, offset, length int) Span {
-	if s.text == nil || at.EndLine != at.Line || n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
-		return at
-	}
-	start := s.find(at.Line, at.Column)
-	end := s.find(at.EndLine, at.EndColumn)
-	places := s.letters(n, start, end)
-	if len(places) != len(n.Value)+1 || offset+length >= len(places) {
-		return at
-	}
-	_, at.Column = s.place(at.Line, places[offset])
-	_, at.EndColumn = s.place(at.Line, places[offset+length])
-	return at
-}
-
-// letters maps each byte of a scalar's value, and its end, to its byte offset
-// in the text.
-func (s *source) letters(n *yaml.Node, start, end int) []int {
-	quote := n.Style & (yaml.DoubleQuotedStyle | yaml.SingleQuotedStyle)
-	if quote != 0 {
-		start, end = start+1, end-1
-	}
-	var places []int
-	for at := start; at < end; {
-		raw := 1
-		produced := 1
-		switch {
-		case quote == yaml.DoubleQuotedStyle && s.text[at] == '\\':
-			raw, produced = escape(s.text[at:end])
-		case quote == yaml.SingleQuotedStyle && s.text[at] == '\'':
-			raw = 2
-		}
-		for range produced {
-			places = append(places, at)
-		}
-		at += raw
-	}
-	return append(places, end)
-}
-
-// escape is the length of an escape sequence, and of what it stands for in UTF-8.
-func escape(text []byte) (raw, produced int) {
-	if len(text) < 2 {
-		return 1, 1
-	}
-	digits := 0
-	switch text[1] {
-	case 'x':
-		digits = 2
-	case 'u':
-		digits = 4
-	case 'U':
-		digits = 8
-	case 'N', '_':
-		return 2, 2
-	case 'L', 'P':
-		return 2, 3
-	default:
-		return 2, 1
-	}
-	code, err := strconv.ParseUint(string(text[2:min(2+digits, len(text))]), 16, 32)
-	if err != nil {
-		return 2, 1
-	}
-	return 2 + digits, max(1, utf8.RuneLen(rune(code)))
 }

@@ -1,0 +1,355 @@
+package specs
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"strings"
+
+	"headroom/specs/catalogue"
+	"headroom/specs/quantity"
+)
+
+// Schema is a JSON Schema (draft 7, which editors' YAML support knows best) of
+// a spec, made from the same tags that it is read by. It refuses unknown keys,
+// missing keys, wrong words and units of another dimension; what only numbers
+// and names decide is left to reading.
+func Schema() []byte {
+	s := schemer{definitions: object{}}
+	root := s.section(planOf(reflect.TypeFor[Circuit](), ""))
+	root["$schema"] = "http://json-schema.org/draft-07/schema#"
+	root["title"] = "Hydraulic circuit spec, format 1"
+	root["definitions"] = s.definitions
+	var out bytes.Buffer
+	encoder := json.NewEncoder(&out)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", "  ")
+	if err := encoder.Encode(root); err != nil {
+		panic(fmt.Sprintf("specs: the schema cannot be written: %v", err)) // it holds strings, numbers and maps alone
+	}
+	return out.Bytes()
+}
+
+// object is a JSON object; encoding/json writes its keys in order.
+type object = map[string]any
+
+// schemer gathers the definitions that a schema refers to.
+type schemer struct{ definitions object }
+
+func reference(name string) object { return object{"$ref": "#/definitions/" + name} }
+
+// define adds a definition once and refers to it.
+func (s *schemer) define(name string, make func() object) object {
+	if _, known := s.definitions[name]; !known {
+		s.definitions[name] = object{} // holds the place while it is made
+		s.definitions[name] = make()
+	}
+	return reference(name)
+}
+
+// section is the schema of a mapping by its plan.
+func (s *schemer) section(p *plan) object {
+	o := s.keys(p)
+	if needed := needs(p); len(needed) > 0 {
+		o["allOf"] = []object{needed}
+	}
+	if p.exclusive {
+		var ways []object
+		_, sets := reflect.New(p.goType).Interface().(exclusive).ways()
+		for _, keys := range sets {
+			ways = append(ways, object{"required": keys})
+		}
+		o["oneOf"] = ways
+	}
+	return o
+}
+
+// keys is the schema of a mapping whose keys may all be left out.
+func (s *schemer) keys(p *plan) object {
+	properties := object{}
+	for _, f := range p.fields {
+		switch {
+		case f.common:
+			properties[f.name] = s.define("common-"+f.name, func() object { return s.field(f) })
+		default:
+			properties[f.name] = s.field(f)
+		}
+	}
+	return object{"type": "object", "properties": properties, "additionalProperties": false}
+}
+
+// needs is the schema of what must be there of a mapping and of those in it.
+func needs(p *plan) object {
+	o, inner := object{}, object{}
+	var required []string
+	for _, f := range p.fields {
+		if f.required() {
+			required = append(required, f.name)
+		}
+		if f.shape == sectionShape {
+			if deeper := needs(f.section); len(deeper) > 0 {
+				inner[f.name] = deeper
+			}
+		}
+	}
+	if len(required) > 0 {
+		o["required"] = required
+	}
+	if len(inner) > 0 {
+		o["properties"] = inner
+	}
+	return o
+}
+
+// required tells whether a key must be there.
+func (f *field) required() bool { return !f.opt && f.standard == nil && f.only == "" }
+
+// field is the schema of one key, with what an editor shows of it.
+func (s *schemer) field(f *field) object {
+	o := s.value(f)
+	if _, refers := o["$ref"]; refers {
+		o = object{"allOf": []object{o}} // what stands beside a $ref would be ignored
+	}
+	o["description"] = f.describe()
+	if f.standard != nil && f.shape != portShape {
+		o["default"] = f.standard.text
+	}
+	return o
+}
+
+// describe is the field's documentation in one line.
+func (f *field) describe() string {
+	text := f.doc
+	if len(f.limits) > 0 {
+		text += "; " + inWords(f.limits)
+	}
+	return text
+}
+
+// value is the schema of a value by its shape.
+func (s *schemer) value(f *field) object {
+	switch f.shape {
+	case quantityShape:
+		return s.either(f, func(d quantity.Dimension) object { return s.quantity(d) })
+	case tableShape:
+		return s.either(f, func(d quantity.Dimension) object { return s.table(f, d) })
+	case textShape:
+		return s.text(f)
+	case flagShape:
+		return object{"type": "boolean"}
+	case countShape:
+		return f.whole()
+	case portShape:
+		return s.name()
+	case textsShape:
+		return object{"type": "array", "items": s.text(f)}
+	case sectionShape:
+		return s.keys(f.section)
+	case listShape:
+		return object{"type": "array", "items": s.section(f.section)}
+	case namesShape:
+		return s.names(f)
+	case ownShape:
+		return s.own(f)
+	}
+	return object{}
+}
+
+// either is one schema, or where the dimension depends on a part's kind one of several.
+func (s *schemer) either(f *field, of func(quantity.Dimension) object) object {
+	if f.as == nil {
+		return of(f.dim)
+	}
+	var all []object
+	seen := map[quantity.Dimension]bool{}
+	for _, kind := range Kinds() {
+		if like := f.like(kind); like != nil && !seen[like.dim] {
+			seen[like.dim] = true
+			all = append(all, of(like.dim))
+		}
+	}
+	return object{"anyOf": all}
+}
+
+const numberPattern = `^\s*[-+−]?(\d+\.?\d*|\.\d+)([eE][-+−]?\d+)?`
+
+// quantity is a number with a unit that is none of another dimension's usual ones.
+func (s *schemer) quantity(d quantity.Dimension) object {
+	return s.define("quantity-"+d.Key(), func() object {
+		o := object{"type": "string", "pattern": numberPattern + `\s*[^\s\d].*$`, "not": object{"pattern": numberPattern + `\s*(` + strings.Join(foreign(d), "|") + `)\s*$`}}
+		if d == quantity.Number {
+			o["type"] = []string{"number", "string"}
+			o["pattern"] = numberPattern + `.*$`
+		}
+		o["description"] = d.WithArticle() + ", such as " + samples[d]
+		return o
+	})
+}
+
+// foreign lists usual units that a dimension cannot be written in, as patterns.
+func foreign(d quantity.Dimension) []string {
+	var units []string
+	seen := map[string]bool{}
+	for _, other := range quantity.Dimensions() {
+		for _, unit := range other.Units() {
+			if _, err := quantity.Parse("1 "+unit, d); err != nil && !seen[unit] {
+				seen[unit] = true
+				units = append(units, quote(unit))
+			}
+		}
+	}
+	return units
+}
+
+// quote takes the special meaning from characters of a pattern.
+func quote(text string) string {
+	return strings.NewReplacer(`(`, `\(`, `)`, `\)`, `/`, `\/`, `.`, `\.`, `^`, `\^`, `*`, `\*`).Replace(text)
+}
+
+// table is a list of points, or a single value where one may stand.
+func (s *schemer) table(f *field, d quantity.Dimension) object {
+	least := 2
+	if f.single {
+		least = 1
+	}
+	points := object{"type": "array", "minItems": least, "items": object{
+		"type": "array", "minItems": 2, "maxItems": 2, "items": []object{s.quantity(f.xdim), s.quantity(d)}}}
+	if !f.single {
+		return points
+	}
+	return object{"anyOf": []object{s.quantity(d), points}}
+}
+
+// whole is a whole number within the field's limits.
+func (f *field) whole() object {
+	o := object{"type": "integer"}
+	for _, l := range f.limits {
+		o[map[string]string{">=": "minimum", "<=": "maximum"}[l.op]] = l.si
+	}
+	return o
+}
+
+// patterns are the forms that a pattern can tell.
+var patterns = map[string]string{
+	"identifier": namePattern,
+	"rule":       `^[A-Za-z0-9][A-Za-z0-9_-]*\.[A-Za-z0-9][A-Za-z0-9_-]*$`,
+	"date":       `^\d{4}-\d{2}-\d{2}$`,
+	"iso4406":    `^((\d{1,2}|-)/)?\d{1,2}/\d{1,2}$`,
+}
+
+const namePattern = `^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$`
+
+// names that the catalogue knows, by form: an editor offers them.
+var offered = map[string]string{
+	"seal-material": catalogue.KindSealMaterial,
+	"tube-material": catalogue.KindTubeMaterial,
+	"fluid-family":  catalogue.KindFluidFamily,
+}
+
+func (s *schemer) text(f *field) object {
+	o := object{"type": []string{"string", "number"}}
+	switch {
+	case f.oneof != nil:
+		return object{"enum": f.oneof}
+	case f.ref != nil:
+		return s.name()
+	case f.form == "identifier":
+		return s.name()
+	case patterns[f.form] != "":
+		return object{"type": "string", "pattern": patterns[f.form]}
+	case offered[f.form] != "":
+		return object{"anyOf": []object{{"enum": catalogue.Names(offered[f.form])}, o}}
+	}
+	return o
+}
+
+// name is an identifier; YAML reads one of digits alone as a number.
+func (s *schemer) name() object {
+	return s.define("name", func() object {
+		return object{"type": []string{"string", "number", "boolean"}, "pattern": namePattern}
+	})
+}
+
+// names is a mapping from names to values or sections.
+func (s *schemer) names(f *field) object {
+	var item object
+	if f.item != nil {
+		item = s.value(f.item)
+	} else {
+		item = s.section(f.section)
+	}
+	return object{"type": "object", "propertyNames": object{"pattern": namePattern}, "additionalProperties": item}
+}
+
+// own is the schema of what has a form of its own.
+func (s *schemer) own(f *field) object {
+	switch f.name {
+	case "parts":
+		return object{"type": "object", "minProperties": 1, "propertyNames": object{"pattern": namePattern},
+			"additionalProperties": s.define("part", s.part)}
+	case "with":
+		return object{"type": "object", "additionalProperties": s.define("changed-part", s.changedPart)}
+	case "fluid":
+		p := planOf(reflect.TypeFor[Fluid](), "fluid")
+		o := s.keys(p)
+		o["if"], o["else"] = object{"required": []string{"like"}}, needs(p)
+		return o
+	case "repeats":
+		return object{"anyOf": []object{{"type": "integer", "minimum": 1, "maximum": maxRepeats}, {"const": "settle"}}}
+	case "limits":
+		return object{"type": "object", "additionalProperties": s.define("limit", s.setting)}
+	}
+	return object{"anyOf": []object{s.table(f, f.dim), s.section(planOf(reflect.TypeFor[PressureSwitch](), ""))}}
+}
+
+func (s *schemer) setting() object {
+	return object{"anyOf": []object{
+		{"type": []string{"string", "number", "boolean"}},
+		{"type": "object", "additionalProperties": reference("limit")}}}
+}
+
+// part is one of the kinds, told apart by `kind`. What its catalogue entry may
+// supply is required only where it has none.
+func (s *schemer) part() object {
+	var all []object
+	for _, name := range Kinds() {
+		p := kinds[name].plan()
+		fixed := []string{"kind"}
+		properties := object{"kind": object{"const": name}}
+		for _, f := range p.fields {
+			switch {
+			case f.shape == portShape && f.required():
+				fixed = append(fixed, f.name)
+			case f.only != "":
+				properties[f.name] = false
+			}
+		}
+		all = append(all, object{
+			"allOf":      []object{s.kind(name)},
+			"properties": properties,
+			"required":   fixed,
+			"if":         object{"required": []string{"like"}},
+			"else":       needs(p),
+		})
+	}
+	return object{"oneOf": all}
+}
+
+// kind is the keys of a part kind.
+func (s *schemer) kind(name string) object {
+	return s.define(name, func() object {
+		o := s.keys(kinds[name].plan())
+		o["description"] = article(name) + ": " + kinds[name].about
+		return o
+	})
+}
+
+// changedPart is a part's keys in a case: whatever changes, but its kind.
+func (s *schemer) changedPart() object {
+	var all []object
+	for _, name := range Kinds() {
+		all = append(all, object{"allOf": []object{s.kind(name)}, "properties": object{"kind": false}})
+	}
+	return object{"anyOf": all}
+}
