@@ -1,0 +1,55 @@
+package strength
+
+// ExtrusionGap is the largest diametral clearance (m) that an O-ring of the
+// given hardness (Shore A) bridges at the pressure (Pa) without a backup ring.
+// A concentric gap is half the diametral one on each side.
+//
+// Between the table's pressures and hardnesses straight lines.
+//
+// Domain: to 3000 psi (206.8 bar) and from 70 Shore A. Below 500 psi the table's
+// first column holds, above 90 Shore A its last row. Beyond 3000 psi and below
+// 70 Shore A the source is silent and ok is false: there a backup ring is the
+// rule.
+//
+// Source: common practice; clearance table of O-ring catalogues, "up to" each
+// pressure.
+//
+// Accuracy: a guideline; seals that move or pulse want less.
+func ExtrusionGap(pressure, hardness float64) (gap float64, ok bool) {
+	last := len(extrusionPressures) - 1
+	psi := pressure / poundPerSquareInch
+	if !(psi <= extrusionPressures[last] && hardness >= softest) {
+		return 0, false
+	}
+	soft := alongPressure(psi, softGaps)
+	hard := alongPressure(psi, hardGaps)
+	share := min((hardness-softest)/(hardest-softest), 1)
+	return (soft + share*(hard-soft)) * inch, true
+}
+
+const (
+	poundPerSquareInch = 6894.757293168 // Pa, from the pound (0.45359237 kg), 9.80665 m/s² and the inch
+	inch               = 0.0254         // m
+
+	softest = 70.0 // Shore A, first row of the table
+	hardest = 90.0 // Shore A, last row
+)
+
+// The table: pressures in psi, diametral clearances in inches.
+var (
+	extrusionPressures = [5]float64{500, 1000, 1500, 2000, 3000}
+	softGaps           = [5]float64{0.016, 0.010, 0.006, 0.004, 0.002} // 70 Shore A
+	hardGaps           = [5]float64{0.028, 0.024, 0.020, 0.016, 0.010} // 90 Shore A
+)
+
+func alongPressure(psi float64, gaps [5]float64) float64 {
+	if psi <= extrusionPressures[0] {
+		return gaps[0]
+	}
+	i := 1
+	for psi > extrusionPressures[i] {
+		i++
+	}
+	below, above := extrusionPressures[i-1], extrusionPressures[i]
+	return gaps[i-1] + (psi-below)/(above-below)*(gaps[i]-gaps[i-1])
+}

@@ -1,0 +1,62 @@
+package strength
+
+import (
+	"math"
+	"testing"
+)
+
+// The published table (common practice): psi and the metric figures printed
+// beside it, bar and mm.
+func TestExtrusionTable(t *testing.T) {
+	psi := []float64{500, 1000, 1500, 2000, 3000}
+	metric := []string{"34.5", "68.9", "103", "138", "207"}
+	for hardness, gaps := range map[float64][]string{
+		70: {"0.406", "0.254", "0.152", "0.102", "0.051"},
+		90: {"0.711", "0.610", "0.508", "0.406", "0.254"},
+	} {
+		for i := range psi {
+			p := psi[i] * 6894.757
+			asPrinted(t, "pressure in bar", p/bar, metric[i])
+			gap, ok := ExtrusionGap(p, hardness)
+			if !ok {
+				t.Fatalf("no gap at %g psi", psi[i])
+			}
+			asPrinted(t, "gap in mm", gap/mm, gaps[i])
+		}
+	}
+}
+
+func TestExtrusionBetweenAndBeyond(t *testing.T) {
+	const psi, inch = 6894.757293168, 0.0254
+	for _, row := range []struct{ psi, hardness, inches float64 }{
+		{750, 70, 0.013}, {1750, 90, 0.018}, {2500, 70, 0.003}, {1250, 80, 0.015},
+		{1000, 80, 0.017}, {1000, 75, 0.0135}, {1000, 95, 0.024}, {0, 70, 0.016}, {100, 90, 0.028},
+		{2999.999, 70, 0.002},
+	} {
+		gap, ok := ExtrusionGap(row.psi*psi, row.hardness)
+		if !ok {
+			t.Errorf("no gap at %g psi, %g Shore", row.psi, row.hardness)
+		}
+		near(t, "gap in inches", gap/inch, row.inches, 1e-5)
+	}
+	for _, row := range []struct{ psi, hardness float64 }{{3001, 90}, {1000, 69}, {math.NaN(), 70}, {1000, math.NaN()}} {
+		if gap, ok := ExtrusionGap(row.psi*psi, row.hardness); ok {
+			t.Errorf("gap %g at %g psi, %g Shore: the source is silent there", gap, row.psi, row.hardness)
+		}
+	}
+}
+
+// More pressure never bears more gap, more hardness never less.
+func TestExtrusionMonotone(t *testing.T) {
+	for hardness := 70.0; hardness <= 95; hardness += 2.5 {
+		last := math.Inf(1)
+		for p := 0.0; p < 206e5; p += 3e5 {
+			gap, ok := ExtrusionGap(p, hardness)
+			softer, _ := ExtrusionGap(p, math.Max(70, hardness-2.5))
+			if !ok || gap > last || gap < softer {
+				t.Errorf("%g Pa, %g Shore: gap %g after %g, softer %g", p, hardness, gap, last, softer)
+			}
+			last = gap
+		}
+	}
+}
