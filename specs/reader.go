@@ -12,12 +12,15 @@ import (
 
 // Load reads a spec file. The error is about the file system alone: what is
 // wrong with the text is in the circuit's Problems.
-func Load(path string) (*Circuit, error) {
+func Load(path string) (*Circuit, error) { return LoadAs(path, filepath.ToSlash(path)) }
+
+// LoadAs is Load for a file that is told by another name than its path.
+func LoadAs(path, name string) (*Circuit, error) {
 	data, err := readFile(path)
 	if err != nil {
 		return nil, fmt.Errorf("cannot read the spec: %w", err)
 	}
-	return Read(filepath.ToSlash(path), data), nil
+	return Read(name, data), nil
 }
 
 // readFile reads a file, but no more of it than shows that it is too large.
@@ -82,6 +85,7 @@ type reader struct {
 	muted   bool     // problems of this text have been told before
 	unread  []string // paths of sections that are there but cannot be read
 	memory  int      // bytes of sections made so far
+	guesses int      // near words looked for so far
 
 	problems []Problem
 	dropped  int
@@ -114,7 +118,7 @@ func (r *reader) wrong(rule string, at Span, key, format string, args ...any) {
 
 // maxMemory bounds the sections made of one file: one with a million empty
 // entries would otherwise take a kilobyte for each.
-const maxMemory = 64 << 20
+const maxMemory = 32 << 20
 
 // room tells whether there is room for n more values of a type.
 func (r *reader) room(t reflect.Type, n int, at Span, key string) bool {

@@ -1,0 +1,103 @@
+package checker
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+
+	"headroom/rules"
+	"headroom/specs"
+)
+
+// A Task is one spec to be judged and what it is judged by.
+type Task struct {
+	Path     string // to be opened; "" where Problems say all there is
+	Name     string // as it is told
+	Problems []specs.Problem
+	Project  *specs.Project // nil for none
+	Book     *rules.Rulebook
+	Settings rules.Settings
+}
+
+// Judge reads one spec, computes its facts and applies the rules. It never
+// fails: what is wrong is in the result.
+func Judge(task Task) *rules.Result {
+	circuit := task.read()
+	facts := Facts(circuit)
+	return &rules.Result{
+		Circuit:   circuit,
+		Judgement: task.Book.Judge(facts, task.Settings),
+		Digest:    digest(circuit, task.Book, task.Project),
+		Readable:  readable(circuit),
+	}
+}
+
+// read reads the task's file, or makes of its problems a circuit that has
+// nothing else.
+func (t Task) read() *specs.Circuit {
+	if t.Path == "" {
+		return &specs.Circuit{File: t.Name, Problems: t.Problems}
+	}
+	circuit, err := specs.LoadAs(t.Path, t.Name)
+	if err != nil {
+		at := specs.Span{File: t.Name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
+		return &specs.Circuit{File: t.Name, Problems: []specs.Problem{{Rule: "spec.syntax", At: at, Message: err.Error()}}}
+	}
+	return circuit
+}
+
+// readable tells whether the file was a spec at all.
+func readable(c *specs.Circuit) bool {
+	for _, p := range c.Problems {
+		if p.Rule == "spec.syntax" {
+			return false
+		}
+	}
+	return true
+}
+
+// digest is the SHA-256 of all that the result depends on: the spec, the packs
+// and the project file, each preceded by its length.
+func digest(c *specs.Circuit, book *rules.Rulebook, project *specs.Project) string {
+	hash := sha256.New()
+	add := func(data []byte) {
+		fmt.Fprintf(hash, "%d\n", len(data))
+		hash.Write(data)
+	}
+	add(c.Source)
+	for _, pack := range book.Sources() {
+		add(pack)
+	}
+	if project != nil {
+		add(project.Source)
+	}
+	return hex.EncodeToString(hash.Sum(nil))
+}
+
+// All judges tasks, at most jobs of them at once, and tells their results in
+// the order of the tasks. It ends early with the first error of tell.
+func All(tasks []Task, jobs int, tell func(*rules.Result) error) error {
+	jobs = max(1, jobs)
+	stop := make(chan struct{})
+	defer close(stop)
+	queue := make(chan chan *rules.Result, jobs-1) // results under way, in order: no more than there are jobs
+	go func() {
+		defer close(queue)
+		for _, task := range tasks {
+			result := make(chan *rules.Result, 1)
+			select {
+			case queue <- result:
+				go func() { result <- Judge(task) }()
+			case <-stop:
+				return
+			}
+		}
+	}()
+	for result := range queue {
+		if err := tell(<-result); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"runtime"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"headroom/checker"
+	"headroom/reports"
+	"headroom/rules"
+)
+
+// never is the word of --fail-at for which no finding fails a run.
+const never = "never"
+
+// checkFlags are what `check` may be asked for.
+type checkFlags struct {
+	selection
+	as     []string
+	failAt string
+	jobs   int
+	color  string
+}
+
+func newCheck() *cobra.Command {
+	var f checkFlags
+	c := &cobra.Command{
+		Use:   "check [SPEC or FOLDER ...]",
+		Short: "Judge circuits and tell what was found",
+		Long: `Judge every spec given, or found in the folders given, or named by the project
+file, and tell what was found.
+
+The exit code is 0 when nothing at or above --fail-at was found, 1 when
+something was, and 2 when the command line was wrong or a file could not be
+read; the other files are judged all the same.`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return check(cmd.OutOrStdout(), args, f)
+		},
+	}
+	f.selection.add(c)
+	c.Flags().StringArrayVar(&f.as, "as", nil, "form to tell it in, or FORM=FILE: "+strings.Join(reports.Names(), ", ")+" (default text; repeatable)")
+	c.Flags().StringVar(&f.failAt, "fail-at", "", "grade from which the run fails: critical, major, minor, observation or never (default major, or the project's)")
+	c.Flags().IntVar(&f.jobs, "jobs", runtime.GOMAXPROCS(0), "circuits judged at once")
+	c.Flags().StringVar(&f.color, "color", "auto", "colour in text: auto, always or never")
+	return c
+}
+
+func check(stdout io.Writer, paths []string, f checkFlags) error {
+	if f.jobs < 1 {
+		return fmt.Errorf("--jobs takes a number from 1 on, not %d", f.jobs)
+	}
+	failing, err := failAt(f.failAt)
+	if err != nil {
+		return err
+	}
+	plan, err := f.selection.plan(paths)
+	if err != nil {
+		return err
+	}
+	out, err := openOutputs(f.as, stdout, f.color)
+	if err != nil {
+		return err
+	}
+	defer out.discard()
+	code := exitHolds
+	err = checker.All(plan.tasks, f.jobs, func(r *rules.Result) error {
+		code = max(code, exitOf(r, failing, plan.failAtOf(r)))
+		return out.circuit(r)
+	})
+	if err == nil {
+		err = out.close(reports.Run{Skipped: plan.others, Notices: plan.notices})
+	}
+	if err != nil {
+		return err
+	}
+	if plan.unreadable {
+		code = exitUsage
+	}
+	if code != exitHolds {
+		return exit(code)
+	}
+	return nil
+}
+
+// failAt reads a --fail-at word; the empty one leaves the choice to the project.
+func failAt(word string) (string, error) {
+	if word == "" || word == never {
+		return word, nil
+	}
+	if _, ok := rules.GradeNamed(word); !ok {
+		return "", fmt.Errorf("--fail-at takes critical, major, minor, observation or never, not %q", word)
+	}
+	return word, nil
+}
+
+// exitOf is the exit code that one result asks for.
+func exitOf(r *rules.Result, asked, project string) int {
+	if !r.Readable {
+		return exitUsage
+	}
+	word := asked
+	if word == "" {
+		word = project
+	}
+	if word == "" {
+		word = rules.Major.String()
+	}
+	if word == never {
+		return exitHolds
+	}
+	threshold, _ := rules.GradeNamed(word)
+	if worst, any := reports.Worst(r.Judgement); any && worst >= threshold {
+		return exitFindings
+	}
+	return exitHolds
+}
+
+// errNothing is told when there is nothing to judge: an empty run proves nothing.
+var errNothing = errors.New("no spec found: a spec is a YAML file with the keys headroom and circuit")
