@@ -63,6 +63,9 @@ func (r *reader) refers(ref []string, name string, at Span, key string) bool {
 
 // others says what could have been meant instead of a name.
 func (r *reader) others(name string, ref []string, book *names) string {
+	if r.guesses++; r.guesses > maxGuesses {
+		return "give " + sentence(articles(ref), "or") + " of this circuit"
+	}
 	known := book.of(ref)
 	if near := nearest(name, known); near != "" {
 		return "did you mean " + near + "?"
@@ -112,8 +115,9 @@ func meant(word string, known []string) string {
 // Bounds on what is searched for a near word: a guess must not cost more than
 // the reading.
 const (
-	maxWord  = 48
-	maxWords = 500
+	maxWord    = 48
+	maxWords   = 500
+	maxGuesses = 200
 )
 
 // nearest is the known word nearest to one, "" where none is near: no more
@@ -176,9 +180,12 @@ func (r *reader) unknownKey(n *yaml.Node, p *plan, prefix string) {
 	case p.prefix != "":
 		message = p.prefix + " has no key " + n.Value
 	}
+	if r.guesses++; r.guesses > maxGuesses {
+		known, own = nil, nil
+	}
 	if near := nearest(n.Value, known); near != "" {
 		message += "; did you mean " + near + "?"
-	} else if len(own) <= maxTold {
+	} else if len(own) > 0 && len(own) <= maxTold {
 		message += "; its keys are " + sentence(own, "and")
 	}
 	r.wrong(ruleUnknownKey, r.src.span(n), joinKey(prefix, n.Value), "%s", message)

@@ -17,6 +17,7 @@ type partText struct {
 	kind kind
 	at   Span
 	text *yaml.Node
+	size int // nodes of the text
 }
 
 // readParts reads the parts, in the order of the file.
@@ -62,7 +63,7 @@ func (r *reader) survey(n *yaml.Node) []string {
 			r.noteNodes(value)
 			continue
 		}
-		r.texts[key.Value] = partText{k, at, value}
+		r.texts[key.Value] = partText{k, at, value, count(value)}
 		order = append(order, key.Value)
 		if k.name == "reservoir" {
 			if node := valueOf(value, "at"); node != nil {
@@ -256,7 +257,7 @@ func (r *reader) overrides(e entry, key string) []Override {
 			continue
 		}
 		t := r.texts[name.Value]
-		if !r.room(t.kind.plan().goType, 1+count(t.text)/16, at, path) {
+		if !r.room(t.kind.plan().goType, 1+t.size/16, at, path) {
 			break
 		}
 		all = append(all, Override{Part: name.Value, At: at, As: r.override(name.Value, t, changes, joinKey(r.path, path))})

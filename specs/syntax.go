@@ -14,7 +14,7 @@ import (
 
 // Bounds on what is read, far above any real circuit.
 const (
-	maxFile   = 1 << 20 // bytes of a file
+	maxFile   = 1 << 19 // bytes of a file
 	maxNested = 24      // levels of mappings and lists
 	maxKeys   = 64      // keys of a section
 )
@@ -50,7 +50,7 @@ func (r *reader) firstLine() Span {
 func (r *reader) unreadable() (Span, string) {
 	text := r.src.text
 	if len(text) > maxFile {
-		return r.firstLine(), fmt.Sprintf("the file has more than %d KiB; a circuit needs a few", maxFile>>10)
+		return r.firstLine(), fmt.Sprintf("the file has more than %d KiB, the most that is read; a circuit needs a few", maxFile>>10)
 	}
 	if bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")) {
 		return r.firstLine(), "the file is UTF-16; save it as UTF-8"
@@ -130,7 +130,7 @@ func (r *reader) parseYAML() (root *yaml.Node, err error) {
 		return nil, err
 	default:
 		r.add(Problem{Rule: ruleSyntax, At: r.oneCharacter(r.src.find(second.Line, second.Column)),
-			Message: "a second document begins here; a file holds one circuit"})
+			Message: "a second document begins here; a file holds one"})
 	}
 	return root, nil
 }
@@ -162,11 +162,21 @@ func marksOf(decoder *yaml.Decoder) (m syntaxMark) {
 func (r *reader) syntaxError(err error) Problem {
 	m := r.stopped
 	p := Problem{Rule: ruleSyntax, At: r.firstLine()}
-	if m.line > 0 {
+	switch {
+	case m.fromContext():
+		p.At = r.oneCharacter(r.src.find(m.contextLine, m.contextColumn))
+	case m.line > 0:
 		p.At = r.oneCharacter(r.src.find(m.line, m.column))
 	}
 	p.Message = r.plainWords(m, strings.TrimPrefix(err.Error(), "yaml: "))
 	return p
+}
+
+// fromContext tells whether the mistake is where the construct begins, and not
+// where the parser gave up.
+func (m syntaxMark) fromContext() bool {
+	return m.contextLine > 0 && (strings.Contains(m.problem, "could not find expected ':'") ||
+		strings.Contains(m.problem, "unexpected end of stream") && strings.Contains(m.context, "quoted"))
 }
 
 // plainWords says of the parser's complaint what is wrong and what would be right.
@@ -178,7 +188,7 @@ func (r *reader) plainWords(m syntaxMark, text string) string {
 	case strings.Contains(m.problem, "mapping values are not allowed"):
 		return "a second colon on this line, or wrong indentation; put a text that holds a colon in quotes"
 	case strings.Contains(m.problem, "could not find expected ':'"):
-		return fmt.Sprintf("the key on %s has no colon behind it; write key: value", opened)
+		return "a colon is missing behind this; write key: value"
 	case strings.Contains(m.problem, "',' or ']'"):
 		return fmt.Sprintf("the list that opens with [ on %s goes wrong here; a comma or the closing ] is missing", opened)
 	case strings.Contains(m.problem, "',' or '}'"):
@@ -190,7 +200,7 @@ func (r *reader) plainWords(m syntaxMark, text string) string {
 	case strings.Contains(m.problem, "block sequence entries are not allowed"):
 		return "a list cannot begin here; put its first - on a line of its own below the key"
 	case strings.Contains(m.problem, "unexpected end of stream") && strings.Contains(m.context, "quoted"):
-		return fmt.Sprintf("the quotes that open on %s are not closed", opened)
+		return "these quotes are not closed"
 	case strings.Contains(m.problem, "did not find expected node content"):
 		return "a value is missing here"
 	case strings.Contains(m.problem, "found a tab character"):
