@@ -5,7 +5,7 @@ type Case struct {
 	Name         string
 	At           Span
 	About        Text             `key:"about" opt:"yes" doc:"what happens, in a line"`
-	Lasts        Quantity         `key:"lasts" dim:"time" range:"> 0 s" doc:"simulated time"`
+	Lasts        Quantity         `key:"lasts" eg:"8 s" dim:"time" range:"> 0 s" doc:"simulated time"`
 	Begins       Begins           `key:"begins" opt:"yes" doc:"the state it begins in"`
 	Drives       []Named[Drive]   `key:"drives" dim:"rotational-speed" range:">= 0 rpm" ref:"pump|friction-pack" opt:"yes" doc:"speeds of pumps and of friction packs' input sides"`
 	Commands     []Command        `key:"commands" opt:"yes" doc:"what is commanded, when"`
@@ -43,7 +43,7 @@ type PressureSwitch struct {
 	At       Span
 	OnBelow  Quantity `key:"on_below" dim:"pressure" doc:"starts the pump"`
 	OffAbove Quantity `key:"off_above" dim:"pressure" doc:"stops the pump"`
-	Node     Text     `key:"at" ref:"node" doc:"the node that is watched"`
+	Node     Text     `key:"at" ref:"node" eg:"rail" doc:"the node that is watched"`
 	Speed    Quantity `key:"speed" dim:"rotational-speed" range:"> 0 rpm" doc:"while it runs"`
 }
 
@@ -52,7 +52,7 @@ type Command struct {
 	At    Span
 	Time  Quantity `key:"at" dim:"time" opt:"yes" range:">= 0 s" doc:"when; or use when"`
 	When  *Trigger `key:"when" opt:"yes" doc:"the event; or use at"`
-	Valve Text     `key:"valve" ref:"directional-valve|reducing-valve" doc:"the valve"`
+	Valve Text     `key:"valve" eg:"shift-valve" ref:"directional-valve|reducing-valve" doc:"the valve"`
 	To    Quantity `key:"to" as:"rest" by:"valve" eg:"1" doc:"spool position of a directional valve; pressure of a reducing valve"`
 	Over  Quantity `key:"over" dim:"time" opt:"yes" range:">= 0 s" doc:"time of the ramp; by default a step"`
 }

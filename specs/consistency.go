@@ -80,7 +80,7 @@ func (r *reader) oneWay(e exclusive, p *plan, v reflect.Value, where place) {
 	switch {
 	case slices.ContainsFunc(ways, func(way []string) bool { return holds(way) && len(way) == len(written) }):
 	case len(written) == 0:
-		r.wrong(ruleMissing, where.at, where.own, "%s; this one has neither", what)
+		r.wrong(ruleMissing, where.at, where.own, "%s; this one has none of these keys", what)
 	case slices.ContainsFunc(ways, holds):
 		r.wrong(ruleMissing, where.at, where.own, "%s; this one has only %s", what, sentence(written, "and"))
 	default:

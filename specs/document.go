@@ -42,3 +42,6 @@ func Nearest(word string, known []string) string { return nearest(word, known) }
 
 // SortProblems puts problems in the order of their files, each once.
 func SortProblems(problems []Problem) []Problem { return sorted(problems, 0) }
+
+// Sentence joins words as in a sentence, the last by a word of its own: "a, b and c".
+func Sentence(words []string, last string) string { return sentence(words, last) }

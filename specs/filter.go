@@ -13,14 +13,14 @@ type Filter struct {
 	Bypass   Quantity `key:"bypass" dim:"pressure-difference" opt:"yes" range:"> 0 bar" doc:"drop at which its bypass opens"`
 	Collapse Quantity `key:"collapse" dim:"pressure-difference" opt:"yes" range:"> 0 bar" doc:"drop its element survives (ISO 2941)"`
 	Beta     *Beta    `key:"beta" opt:"yes" doc:"filtration ratio (ISO 16889)"`
-	Reaches  Text     `key:"reaches" opt:"yes" form:"iso4406" doc:"ISO 4406 code that it keeps"`
+	Reaches  Text     `key:"reaches" eg:"18/16/13" opt:"yes" form:"iso4406" doc:"ISO 4406 code that it keeps"`
 }
 
 // A Beta is a filtration ratio at a particle size.
 type Beta struct {
 	At    Span
-	Size  Quantity `key:"size" dim:"length" range:"> 0 mm" doc:"particle size"`
-	Ratio Quantity `key:"ratio" dim:"number" range:"> 1" doc:"particles before to particles behind"`
+	Size  Quantity `key:"size" eg:"10 µm" dim:"length" range:"> 0 mm" doc:"particle size"`
+	Ratio Quantity `key:"ratio" eg:"200" dim:"number" range:"> 1" doc:"particles before to particles behind"`
 }
 
 func (f *Filter) check(r *reader, _ place) { r.below(f.Bypass, f.Collapse) }

@@ -98,6 +98,9 @@ func (r *reader) onlyReservoir(f *field, v reflect.Value, where place) {
 		v.Set(reflect.ValueOf(Port{Key: f.name, Node: r.reservoirs[0], Source: FromDefault}))
 		return
 	}
+	if r.unsure && len(r.reservoirs) == 0 {
+		return
+	}
 	reason := "there is no reservoir"
 	if len(r.reservoirs) > 1 {
 		reason = "there are several reservoirs"

@@ -3,14 +3,14 @@ package specs
 // A Fluid is the circuit's one fluid: a catalogue entry, inline values, or both.
 type Fluid struct {
 	At                Span
-	Like              Text        `key:"like" opt:"yes" doc:"catalogue entry whose values hold where nothing is said"`
-	Family            Text        `key:"family" form:"fluid-family" doc:"symbol by ISO 6743-4, such as HM, HV, HFC, HETG"`
+	Like              Text        `key:"like" eg:"hm-32" opt:"yes" doc:"catalogue entry whose values hold where nothing is said"`
+	Family            Text        `key:"family" eg:"HM" form:"fluid-family" doc:"symbol by ISO 6743-4, such as HM, HV, HFC, HETG"`
 	Density           Quantity    `key:"density" dim:"density" range:"> 0 kg/m3" doc:"at 15 °C"`
 	Expansion         Quantity    `key:"expansion" dim:"expansion" range:"> 0 1/K" doc:"volume expansion at 15 °C"`
-	Viscosity         Table       `key:"viscosity" dim:"temperature,kinematic-viscosity" range:"> 0 mm2/s" doc:"two or more points"`
+	Viscosity         Table       `key:"viscosity" eg:"[[40 degC, 32 mm2/s], [100 degC, 5.4 mm2/s]]" dim:"temperature,kinematic-viscosity" range:"> 0 mm2/s" doc:"two or more points"`
 	BulkModulus       BulkModulus `key:"bulk_modulus" doc:"isentropic tangent modulus of the liquid"`
 	SpecificHeat      Quantity    `key:"specific_heat" dim:"specific-heat" range:"> 0 J/kg/K" doc:"heat per mass and kelvin"`
-	VapourPressure    Table       `key:"vapour_pressure" dim:"temperature,absolute-pressure" opt:"yes" doc:"points over temperature"`
+	VapourPressure    Table       `key:"vapour_pressure" eg:"[[50 degC, 0.0003 mbar abs], [100 degC, 0.03 mbar abs]]" dim:"temperature,absolute-pressure" opt:"yes" doc:"points over temperature"`
 	FreeAir           Quantity    `key:"free_air" dim:"number" default:"0.5 %" range:">= 0 %, < 50 %" doc:"volume fraction of undissolved air at 101 325 Pa"`
 	PressureViscosity Quantity    `key:"pressure_viscosity" dim:"pressure-viscosity" default:"0 1/Pa" range:">= 0 1/Pa" doc:"Barus coefficient"`
 	MaxTemperature    Quantity    `key:"max_temperature" dim:"temperature" doc:"in the bulk, continuously"`
@@ -26,7 +26,7 @@ type Fluid struct {
 // A BulkModulus is a modulus at a reference point and its slopes.
 type BulkModulus struct {
 	At          Span
-	Value       Quantity       `key:"value" dim:"pressure-difference" range:"> 0 GPa" doc:"at the reference point"`
+	Value       Quantity       `key:"value" eg:"1.55 GPa" dim:"pressure-difference" range:"> 0 GPa" doc:"at the reference point"`
 	Ref         BulkModulusRef `key:"at" doc:"the reference point"`
 	PerPressure Quantity       `key:"per_pressure" dim:"number" default:"0" doc:"slope over pressure"`
 	PerKelvin   Quantity       `key:"per_kelvin" dim:"modulus-per-kelvin" default:"0 MPa/K" doc:"slope over temperature"`
@@ -35,14 +35,14 @@ type BulkModulus struct {
 // BulkModulusRef is the reference point of a BulkModulus.
 type BulkModulusRef struct {
 	At          Span
-	Temperature Quantity `key:"temperature" dim:"temperature" doc:"of the value"`
-	Pressure    Quantity `key:"pressure" dim:"pressure" doc:"of the value"`
+	Temperature Quantity `key:"temperature" eg:"40 degC" dim:"temperature" doc:"of the value"`
+	Pressure    Quantity `key:"pressure" eg:"0 bar" dim:"pressure" doc:"of the value"`
 }
 
 // FluidLife is a service life at a temperature.
 type FluidLife struct {
 	At          Span
-	Hours       Quantity `key:"hours" dim:"time" range:"> 0 h" doc:"service life"`
+	Hours       Quantity `key:"hours" eg:"4000 h" dim:"time" range:"> 0 h" doc:"service life"`
 	Temperature Quantity `key:"at" dim:"temperature" doc:"at that temperature"`
 }
 

@@ -5,7 +5,7 @@ var _ = register("friction-pack", "a spring-applied clutch or brake, released by
 // A FrictionPack is a spring-applied clutch or brake, released by a cylinder.
 type FrictionPack struct {
 	Common
-	ReleasedBy   Text     `key:"released_by" ref:"cylinder" doc:"the cylinder whose spring is the clamp"`
+	ReleasedBy   Text     `key:"released_by" eg:"release-cylinder" ref:"cylinder" doc:"the cylinder whose spring is the clamp"`
 	Faces        Count    `key:"faces" range:">= 1, <= 200" doc:"number of friction faces"`
 	InnerRadius  Quantity `key:"inner_radius" dim:"length" range:"> 0 mm" doc:"of the faces"`
 	OuterRadius  Quantity `key:"outer_radius" dim:"length" range:"> 0 mm" doc:"of the faces"`

@@ -126,6 +126,8 @@ func (f *field) sample() string {
 		return "rail"
 	case sectionShape:
 		return f.sampleSection()
+	case ownShape:
+		return f.sampleTable()
 	}
 	return "..."
 }

@@ -8,10 +8,10 @@ type Line struct {
 	From      Port     `key:"from" doc:"one end"`
 	To        Port     `key:"to" doc:"the other end"`
 	Bore      Quantity `key:"bore" dim:"length" range:"> 0 mm" doc:"inner diameter"`
-	Length    Quantity `key:"length" dim:"length" range:"> 0 mm" doc:"length along its run"`
+	Length    Quantity `key:"length" eg:"0.8 m" dim:"length" range:"> 0 mm" doc:"length along its run"`
 	Roughness Quantity `key:"roughness" dim:"length" default:"0.0015 mm" range:">= 0 mm" doc:"of the bore's wall"`
-	Losses    Quantity `key:"losses" dim:"number" default:"0" range:">= 0" doc:"sum of the loss coefficients of bends and fittings"`
-	Elevation Quantity `key:"elevation" dim:"length" default:"0 m" doc:"by which the end at to is higher"`
+	Losses    Quantity `key:"losses" eg:"2" dim:"number" default:"0" range:">= 0" doc:"sum of the loss coefficients of bends and fittings"`
+	Elevation Quantity `key:"elevation" eg:"0.3 m" dim:"length" default:"0 m" doc:"by which the end at to is higher"`
 }
 
 func (l *Line) line() *Line { return l }
@@ -20,8 +20,8 @@ func (l *Line) line() *Line { return l }
 type Tube struct {
 	Common
 	Line
-	Wall     Quantity `key:"wall" dim:"length" range:"> 0 mm" doc:"wall thickness"`
-	Material Text     `key:"material" opt:"yes" form:"tube-material" doc:"catalogue name of the tube material"`
+	Wall     Quantity `key:"wall" eg:"1.5 mm" dim:"length" range:"> 0 mm" doc:"wall thickness"`
+	Material Text     `key:"material" eg:"E235" opt:"yes" form:"tube-material" doc:"catalogue name of the tube material"`
 }
 
 // A Hose is a flexible line.

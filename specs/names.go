@@ -73,8 +73,10 @@ func (r *reader) others(name string, ref []string, book *names) string {
 	switch {
 	case len(known) == 0:
 		return "the circuit has none"
+	case len(known) == 1:
+		return "the only one is " + known[0]
 	case len(known) <= 8:
-		return "there is " + sentence(known, "and")
+		return "there are " + sentence(known, "and")
 	}
 	return "give " + sentence(articles(ref), "or") + " of this circuit"
 }
@@ -126,7 +128,7 @@ func nearest(word string, known []string) string {
 	if len(word) > maxWord {
 		return ""
 	}
-	best, least := "", 1+(len(word)+1)/3
+	best, least := "", 1+len(word)/3
 	for _, k := range known[:min(len(known), maxWords)] {
 		if len(k) > maxWord || max(len(k), len(word))-min(len(k), len(word)) >= least {
 			continue
@@ -188,7 +190,7 @@ func (r *reader) unknownKey(n *yaml.Node, p *plan, prefix string) {
 	} else if len(own) > 0 && len(own) <= maxTold {
 		message += "; its keys are " + sentence(own, "and")
 	}
-	r.wrong(ruleUnknownKey, r.src.span(n), joinKey(prefix, n.Value), "%s", message)
+	r.wrong(ruleUnknownKey, r.src.span(n), joinKey(prefix, joinKey(p.prefix, n.Value)), "%s", message)
 }
 
 // maxTold is how many keys a message lists.

@@ -13,12 +13,12 @@ type Common struct {
 	Kind string // "reservoir", "pump", ...
 	At   Span   // of the name
 
-	Like          Text            `key:"like" opt:"yes" doc:"catalogue entry whose values hold where the part says nothing"`
+	Like          Text            `key:"like" eg:"hose-2sn-10" opt:"yes" doc:"catalogue entry whose values hold where the part says nothing"`
 	Mass          Quantity        `key:"mass" dim:"mass" opt:"yes" range:">= 0 kg" doc:"mass of the part, dry"`
 	Rated         Rated           `key:"rated" opt:"yes" doc:"what its maker rates it for"`
 	ProofPressure Quantity        `key:"proof_pressure" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"pressure it was proved at"`
 	BurstPressure Quantity        `key:"burst_pressure" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"least pressure at which it bursts"`
-	Cleanliness   Text            `key:"cleanliness" opt:"yes" form:"iso4406" doc:"ISO 4406 code of the oil it needs, such as 18/16/13"`
+	Cleanliness   Text            `key:"cleanliness" opt:"yes" eg:"18/16/13" form:"iso4406" doc:"ISO 4406 code of the oil it needs, such as 18/16/13"`
 	AntiWear      Flag            `key:"anti_wear" opt:"yes" doc:"needs an anti-wear oil"`
 	Viscosity     ViscosityWindow `key:"viscosity" opt:"yes" doc:"kinematic viscosity it works with"`
 	Seals         []Seal          `key:"seals" opt:"yes" doc:"its seals"`
@@ -50,9 +50,9 @@ type Window struct {
 // RatedCycles is one point of a part's fatigue line and its slope.
 type RatedCycles struct {
 	At       Span
-	Count    Quantity `key:"count" dim:"number" range:"> 0" doc:"cycles it survives"`
-	Pressure Quantity `key:"at" dim:"pressure-difference" range:"> 0 bar" doc:"pressure range of those cycles"`
-	Exponent Quantity `key:"exponent" dim:"number" range:">= 1" doc:"slope: cycles fall with (range)^exponent"`
+	Count    Quantity `key:"count" eg:"1e6" dim:"number" range:"> 0" doc:"cycles it survives"`
+	Pressure Quantity `key:"at" eg:"210 bar" dim:"pressure-difference" range:"> 0 bar" doc:"pressure range of those cycles"`
+	Exponent Quantity `key:"exponent" eg:"9" dim:"number" range:">= 1" doc:"slope: cycles fall with (range)^exponent"`
 }
 
 // A ViscosityWindow is the kinematic viscosity a part works with.
@@ -68,8 +68,8 @@ type Seal struct {
 	Index       int      // its place in the part's list, from 0
 	At          Span     // of the entry
 	Port        Text     `key:"at" opt:"yes" doc:"the port or node it seals; by default the part's first port"`
-	Material    Text     `key:"material" form:"seal-material" doc:"by ISO 1629 or ISO 1043-1, such as NBR, FKM, PTFE"`
-	Hardness    Quantity `key:"hardness" dim:"number" opt:"yes" range:">= 20, <= 100" doc:"Shore A"`
+	Material    Text     `key:"material" eg:"NBR" form:"seal-material" doc:"by ISO 1629 or ISO 1043-1, such as NBR, FKM, PTFE"`
+	Hardness    Quantity `key:"hardness" eg:"90" dim:"number" opt:"yes" range:">= 20, <= 100" doc:"Shore A"`
 	Gap         Quantity `key:"gap" dim:"length" opt:"yes" range:">= 0 mm" doc:"diametral clearance it must bridge"`
 	Backup      Flag     `key:"backup" opt:"yes" doc:"has a backup ring"`
 	Moving      Flag     `key:"moving" opt:"yes" doc:"seals a moving surface"`

@@ -55,11 +55,13 @@ func (r *reader) survey(n *yaml.Node) []string {
 		key, value := n.Content[2*i], n.Content[2*i+1]
 		at, fine := r.name(key, seen, nil, "parts")
 		if !fine {
+			r.unsure = true
 			continue
 		}
 		k, known := r.kindOf(key.Value, at, value)
 		r.parts.add(key.Value, k.name)
 		if !known {
+			r.unsure = true
 			r.noteNodes(value)
 			continue
 		}

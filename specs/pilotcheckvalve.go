@@ -11,5 +11,5 @@ type PilotCheckValve struct {
 	Cracking Quantity `key:"cracking" dim:"pressure-difference" range:">= 0 bar" doc:"difference at which it opens"`
 	Flow     Quantity `key:"flow" dim:"flow" range:"> 0 L/min" doc:"flow of its rated drop"`
 	Drop     Quantity `key:"drop" dim:"pressure-difference" range:"> 0 bar" doc:"rise above cracking at that flow"`
-	Ratio    Quantity `key:"ratio" dim:"number" range:"> 0" doc:"pilot area to seat area"`
+	Ratio    Quantity `key:"ratio" eg:"4" dim:"number" range:"> 0" doc:"pilot area to seat area"`
 }

@@ -15,7 +15,7 @@ type Project struct {
 	Specs         []Text          `key:"specs" opt:"yes" form:"glob" eg:"circuits/**/*.yaml" doc:"globs of spec files, relative to this file"`
 	Packs         []Text          `key:"packs" opt:"yes" eg:"rules/house.yaml" doc:"rule packs, relative to this file"`
 	FailAt        Text            `key:"fail_at" oneof:"critical|major|minor|observation|never" opt:"yes" doc:"grade from which a run fails"`
-	Limits        *Setting        `key:"limits" opt:"yes" doc:"acceptance limits for all specs"`
+	Limits        *Setting        `key:"limits" opt:"yes" eg:"{mass: 9.5 kg}" doc:"acceptance limits for all specs"`
 	Concessions   []Concession    `key:"concessions" opt:"yes" doc:"accepted findings"`
 	NotApplicable []NotApplicable `key:"not_applicable" opt:"yes" doc:"critical rules that need not be assessed, with the reason"`
 	Problems      []Problem

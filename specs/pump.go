@@ -12,7 +12,7 @@ type Pump struct {
 	Drain                Port         `key:"drain" default:"the only reservoir" doc:"where its slip goes; by default the only reservoir"`
 	Displacement         Quantity     `key:"displacement" dim:"displacement" range:"> 0 cm3/rev" doc:"full displacement"`
 	Delivers             RatedPoint   `key:"delivers" doc:"a measured or rated delivery, from which slip is taken"`
-	MechanicalEfficiency Quantity     `key:"mechanical_efficiency" dim:"number" range:"> 0 %, <= 100 %" doc:"torque efficiency"`
+	MechanicalEfficiency Quantity     `key:"mechanical_efficiency" eg:"90 %" dim:"number" range:"> 0 %, <= 100 %" doc:"torque efficiency"`
 	Drag                 Quantity     `key:"drag" dim:"torque" default:"0 N·m" range:">= 0 N·m" doc:"torque that does not depend on pressure"`
 	Compensator          *Compensator `key:"compensator" opt:"yes" doc:"pressure control of its displacement"`
 	MaxSpeed             Quantity     `key:"max_speed" dim:"rotational-speed" opt:"yes" range:"> 0 rpm" doc:"highest speed"`

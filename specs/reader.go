@@ -77,6 +77,7 @@ type reader struct {
 	cases      names               // by name
 	reservoirs []string            // the node of each reservoir
 	found      []Node              // the nodes at parts' ports
+	unsure     bool                // a part cannot be read, so there may be more of a kind
 	texts      map[string]partText // a part's own text, for cases that change it
 
 	kind    string   // of the part being read

@@ -112,7 +112,7 @@ func (r *reader) count(n *yaml.Node, f *field, key string) Count {
 	value, err := strconv.Atoi(n.Value)
 	switch message := r.outside(float64(value), f.limits); {
 	case n.Kind != yaml.ScalarNode || err != nil:
-		r.wrong(ruleUnit, c.At, key, "%s must be a whole number, such as %s", lastOf(key), f.sample())
+		r.wrong(ruleShape, c.At, key, "%s must be a whole number, such as %s", lastOf(key), f.sample())
 	case message != "":
 		r.wrong(ruleRange, c.At, key, "%s must be %s, not %s", lastOf(key), message, n.Value)
 	default:

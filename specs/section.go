@@ -16,11 +16,11 @@ func (r *reader) fields(n *yaml.Node, p *plan, v reflect.Value, prefix string) {
 		index, known := p.byKey[key.Value]
 		switch {
 		case key.Kind != yaml.ScalarNode:
-			r.wrong(ruleShape, r.src.span(key), prefix, "a key must be a plain word")
+			r.wrong(ruleShape, r.src.span(key), joinKey(prefix, p.prefix), "a key must be a plain word")
 		case !known:
 			r.unknownKey(key, p, prefix)
 		case slots[index] != 0:
-			r.wrong(ruleDuplicate, r.src.span(key), joinKey(prefix, key.Value),
+			r.wrong(ruleDuplicate, r.src.span(key), joinKey(prefix, joinKey(p.prefix, key.Value)),
 				"%s is written twice; first on line %d", key.Value, n.Content[slots[index]-1].Line)
 		default:
 			slots[index] = int32(i + 1)
