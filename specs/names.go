@@ -166,6 +166,9 @@ func edits(a, b string) int {
 
 // unknownKey tells that a key is none of a plan.
 func (r *reader) unknownKey(n *yaml.Node, p *plan, prefix string) {
+	if n.Tag == "!!merge" {
+		return // which has been told
+	}
 	var known, own []string
 	for _, f := range p.fields {
 		if f.only == "" || r.inCase {

@@ -356,7 +356,7 @@ func (p *plan) list() string {
 		}
 	}
 	if len(keys) > 9 {
-		return "such as " + sentence(keys[:6], "and")
+		keys = append(keys[:6:6], "more")
 	}
 	return sentence(keys, "and")
 }

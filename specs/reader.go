@@ -103,7 +103,7 @@ func newReader(name string, data []byte) *reader {
 func (r *reader) document(root *yaml.Node, v reflect.Value) {
 	p := planOf(v.Type(), "")
 	if root.Kind != yaml.MappingNode {
-		r.add(Problem{Rule: ruleShape, At: r.firstLine(), Message: "the file must be a mapping of keys: " + p.list()})
+		r.add(Problem{Rule: ruleShape, At: r.firstLine(), Message: "the file must be a mapping with the keys " + p.list()})
 		return
 	}
 	r.fields(root, p, v, "")

@@ -99,10 +99,9 @@ func (r *reader) oneCharacter(offset int) Span {
 
 // A syntaxMark is where yaml.v3 stopped, and why.
 type syntaxMark struct {
-	problem, context          string
-	line, column              int // of the problem, from 1; 0 when not known
-	contextLine, eventLine    int
-	contextColumn, eventStart int
+	problem, context           string
+	line, column               int // of the problem, from 1; 0 when not known
+	contextLine, contextColumn int // where the construct begins that it is in
 }
 
 // parseYAML runs yaml.v3, whose errors and panics both come back as an error.
@@ -146,9 +145,8 @@ func marksOf(decoder *yaml.Decoder) (m syntaxMark) {
 	mark := func(v reflect.Value) (line, column int) {
 		return int(v.FieldByName("line").Int()) + 1, int(v.FieldByName("column").Int()) + 1
 	}
-	m.eventLine, m.eventStart = mark(outer.FieldByName("event").FieldByName("start_mark"))
 	if parser.FieldByName("error").Int() == 0 {
-		m.line, m.column = m.eventLine, m.eventStart
+		m.line, m.column = mark(outer.FieldByName("event").FieldByName("start_mark"))
 		return m
 	}
 	m.problem = parser.FieldByName("problem").String()
@@ -201,6 +199,12 @@ func (r *reader) plainWords(m syntaxMark, text string) string {
 		return "a list cannot begin here; put its first - on a line of its own below the key"
 	case strings.Contains(m.problem, "unexpected end of stream") && strings.Contains(m.context, "quoted"):
 		return "these quotes are not closed"
+	case strings.Contains(m.problem, "node content") && r.src.find(m.line, m.column) == len(r.src.text):
+		return "the file ends here, but a [ or { is still open"
+	case strings.Contains(m.problem, "unknown escape character"):
+		return "a backslash within double quotes has a meaning of its own, and not this one; use single quotes"
+	case strings.Contains(m.problem, "exceeded max depth"):
+		return fmt.Sprintf("nested more than %d levels deep", maxNested)
 	case strings.Contains(m.problem, "did not find expected node content"):
 		return "a value is missing here"
 	case strings.Contains(m.problem, "found a tab character"):
