@@ -1,6 +1,10 @@
 package rules
 
 import (
+	"errors"
+
+	"gopkg.in/yaml.v3"
+
 	"headroom/specs"
 	"headroom/specs/quantity"
 )
@@ -23,19 +27,26 @@ type Rule struct {
 	Reserve Reserve
 	Grade   Grade // of a finding where the limit is broken
 
-	Says     string // what a finding says, with {facts} in braces; empty: its working
-	Basis    string // published source, or "common practice", or "from memory"
+	Says     Expression // what a finding says, with {facts} in braces; empty: its working
+	Basis    string     // published source, or "common practice", or "from memory"
 	Why      string
 	Remedy   string
 	Examples []Example
 
-	Regraded string // the reason of the pack that changed the grade; else empty
+	Regraded string // why a later pack changed the grade; else empty
+
+	core     bool
+	kind     *subjectKind
+	compiled *compiledRule
 }
 
 // An Expression is the text of an expression and where it stands.
 type Expression struct {
 	Text string
 	At   specs.Span
+
+	doc  *specs.Document
+	node *yaml.Node
 }
 
 // A Sense is the side of a limit on which a measure must stay.
@@ -48,19 +59,35 @@ const (
 )
 
 // A Reserve is what a careful designer keeps beyond the limit: a share of the
-// limit, an amount, or nothing (the zero Reserve).
+// limit's size, an amount, or nothing.
 type Reserve struct {
-	Share     float64 // of the limit's size; 0 when it is an amount
+	Share     float64 // 0 when it is an amount
 	Amount    float64 // in SI; 0 when it is a share
 	Dimension quantity.Dimension
 	Text      string // as written
 }
 
+// None tells whether there is no reserve.
+func (r Reserve) None() bool { return r.Share == 0 && r.Amount == 0 }
+
+// size is the reserve beyond a limit.
+func (r Reserve) size(limit float64) float64 {
+	if r.Share == 0 {
+		return r.Amount
+	}
+	return r.Share * max(limit, -limit)
+}
+
+var errNotPositive = errors.New("a reserve is more than nothing")
+
 // An Example is a test that a rule carries: facts and what comes of them.
 type Example struct {
 	At       specs.Span
 	Verdict  string   // passes, finding, not-assessed, skipped
-	Grade    string   // of the finding; empty: not told
-	Headroom *float64 // nil: not told
-	Missing  []string // what would supply what is missing; nil: not told
+	Grade    string   // of the finding; "" where it is not told
+	Headroom *float64 // nil where it is not told
+	Missing  []string // what would supply what is missing; nil where it is not told
+
+	facts  []exampleFact
+	limits *specs.Setting
 }

@@ -76,7 +76,7 @@ func (v *Vocabulary) parse(text string) (*cel.Ast, *Problem) {
 func (p *Program) Eval(scene *Reader) Outcome {
 	result, _, err := p.program.Eval(scene)
 	if err != nil {
-		return outcomeOf(nil)
+		return Outcome{Failure: err.Error()}
 	}
 	return outcomeOf(result)
 }

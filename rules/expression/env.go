@@ -21,7 +21,7 @@ const (
 
 // library is all that is taken in of CEL's standard library.
 var library = []string{
-	operators.Add, operators.Subtract, operators.Multiply, operators.Divide, operators.Negate,
+	operators.Add, operators.Subtract, operators.Multiply, operators.Negate,
 	operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals,
 	operators.Equals, operators.NotEquals, operators.In,
 	operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot, operators.Conditional,
@@ -71,7 +71,7 @@ func newEnv(symbols []Symbol) (*cel.Env, error) {
 		cel.ParserRecursionLimit(maxRecursion),
 		cel.ExpressionNodeLimit(maxNodes),
 		cel.VariableDecls(variables...),
-		known(), entry(),
+		quotient(), known(), entry(),
 		extreme("min", math.Min), extreme("max", math.Max),
 		cel.Function("abs", cel.Overload("abs_number", []*cel.Type{cel.DoubleType}, cel.DoubleType,
 			cel.UnaryBinding(func(a ref.Val) ref.Val { return types.Double(math.Abs(float64(a.(types.Double)))) }))),
@@ -81,6 +81,18 @@ func newEnv(symbols []Symbol) (*cel.Env, error) {
 				return types.Double(math.Min(math.Max(x, least), most))
 			}))),
 	)
+}
+
+// quotient declares division: what CEL gives for x / 0 is infinite, and would
+// hold every limit from below.
+func quotient() cel.EnvOption {
+	return cel.Function(operators.Divide, cel.Overload("divide_numbers", []*cel.Type{cel.DoubleType, cel.DoubleType}, cel.DoubleType,
+		cel.BinaryBinding(func(a, b ref.Val) ref.Val {
+			if b.(types.Double) == 0 {
+				return types.NewErr("division by zero")
+			}
+			return a.(types.Double) / b.(types.Double)
+		})))
 }
 
 // extreme declares min or max.

@@ -6,6 +6,8 @@ import (
 
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/types"
+
+	"headroom/specs"
 )
 
 // A path is a name with dots as it stands in an expression.
@@ -136,7 +138,7 @@ func list(words []string) string {
 
 // meant is the end of a message that guesses what a name was meant to be.
 func meant(name string, known []string) string {
-	if near := nearest(name, known); near != "" {
+	if near := specs.Nearest(name, known); near != "" {
 		return "; did you mean " + near + "?"
 	}
 	return ""

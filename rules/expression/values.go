@@ -1,7 +1,6 @@
 package expression
 
 import (
-	"math"
 	"slices"
 
 	"github.com/google/cel-go/common/types"
@@ -64,16 +63,17 @@ func (m *Map) entry(name string) ref.Val {
 }
 
 // An Outcome is what comes of an expression: a value, or the names of what is
-// missing to have one.
+// missing to have one, or why there is none.
 type Outcome struct {
 	Number  float64
 	Text    string
 	Flag    bool
 	Missing []string // sorted, each once
+	Failure string   // why there can be no value: a division by zero
 }
 
 // Decided tells whether there is a value.
-func (o Outcome) Decided() bool { return o.Missing == nil }
+func (o Outcome) Decided() bool { return o.Missing == nil && o.Failure == "" }
 
 func outcomeOf(v ref.Val) Outcome {
 	switch v := v.(type) {
@@ -85,8 +85,10 @@ func outcomeOf(v ref.Val) Outcome {
 		return Outcome{Text: string(v)}
 	case *types.Unknown:
 		return Outcome{Missing: missingOf(v)}
+	case *types.Err:
+		return Outcome{Failure: v.Error()}
 	}
-	return Outcome{Number: math.NaN()}
+	return Outcome{Failure: "it came to nothing"}
 }
 
 func missingOf(u *types.Unknown) []string {

@@ -1,6 +1,10 @@
 package facts
 
-import "headroom/specs"
+import (
+	"strings"
+
+	"headroom/specs"
+)
 
 // Whole is the circuit as one subject (`circuit`).
 type Whole struct {
@@ -64,4 +68,14 @@ type Concession struct {
 	State   Text `fact:"state" doc:"covers, expired, worse, unused"`
 	Rule    Text `fact:"rule" doc:"the rule it is for"`
 	Subject Text `fact:"subject" doc:"the subject it is for"`
+}
+
+// ProblemOf makes a fact of something that is wrong with a file.
+func ProblemOf(p specs.Problem) *Problem {
+	from := &Origin{At: p.At, Key: p.Path}
+	return &Problem{
+		At: p.At, Path: p.Path,
+		Kind:    Text{Value: strings.TrimPrefix(p.Rule, "spec."), Known: true, From: from},
+		Message: Text{Value: p.Message, Known: true, From: from},
+	}
 }

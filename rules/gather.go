@@ -1,0 +1,206 @@
+package rules
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"headroom/rules/facts"
+	"headroom/specs"
+)
+
+// gather makes a judgement of what all rules came to.
+func (b *Rulebook) gather(c *facts.Circuit, s Settings, found []results) *Judgement {
+	j := &Judgement{}
+	for _, r := range found {
+		j.Assessments = append(j.Assessments, r.assessed...)
+		j.NotAssessed = append(j.NotAssessed, r.unassessed...)
+	}
+	excuse(j.NotAssessed, s.Project)
+	for _, a := range j.Assessments {
+		if a.Finding {
+			j.Findings = append(j.Findings, a)
+		}
+	}
+	if b.gatherer != nil && (s.Only == nil || s.Only(b.gatherer)) {
+		j.Findings = append(j.Findings, b.gathered(c, j.NotAssessed)...)
+	}
+	identify(c.Whole.Name.Value, j)
+	slices.SortStableFunc(j.Assessments, tighter)
+	slices.SortStableFunc(j.Findings, graver)
+	slices.SortStableFunc(j.NotAssessed, func(x, y *Unassessed) int {
+		return cmp.Or(cmp.Compare(y.Rule.Grade, x.Rule.Grade), cmp.Compare(x.Rule.ID, y.Rule.ID), x.Subject.compare(y.Subject))
+	})
+	j.Verdict = verdict(c, j)
+	return j
+}
+
+// excuse notes the project's reasons for what need not be assessed.
+func excuse(unassessed []*Unassessed, p *specs.Project) {
+	if p == nil {
+		return
+	}
+	for _, u := range unassessed {
+		for _, n := range p.NotApplicable {
+			if n.Rule.Value == u.Rule.ID && (!n.Subject.Given() || n.Subject.Value == u.Subject.Name) {
+				u.Excused = n.Because.Value
+			}
+		}
+	}
+}
+
+func (s Subject) compare(t Subject) int {
+	return cmp.Or(cmp.Compare(s.Kind, t.Kind), cmp.Compare(s.Name, t.Name), cmp.Compare(s.Case, t.Case))
+}
+
+// tighter sorts margins, tightest first: those with headroom by it, then those
+// without by the margin's share of the limit, then the yes and no.
+func tighter(a, b *Assessment) int {
+	return cmp.Or(
+		cmp.Compare(a.rank(), b.rank()),
+		cmp.Compare(a.tightness(), b.tightness()),
+		cmp.Compare(a.Rule.ID, b.Rule.ID), a.Subject.compare(b.Subject), comparePlaces(a.At, b.At))
+}
+
+// rank tells headrooms from margins without one, and both from yes and no.
+func (a *Assessment) rank() int {
+	switch {
+	case a.Headroom != nil:
+		return 0
+	case a.Margin != nil:
+		return 1
+	}
+	return 2
+}
+
+// tightness is the headroom, or the margin's share of the limit's size.
+func (a *Assessment) tightness() float64 {
+	switch {
+	case a.Headroom != nil:
+		return *a.Headroom
+	case a.Margin == nil || a.Margin.SI == 0:
+		return 0
+	}
+	return a.Margin.SI / math.Abs(a.Limit.Value.SI)
+}
+
+// graver sorts findings: by grade, then as margins are.
+func graver(a, b *Assessment) int {
+	return cmp.Or(cmp.Compare(b.Grade, a.Grade), tighter(a, b))
+}
+
+func comparePlaces(a, b specs.Span) int {
+	return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+}
+
+// gathered makes one finding per subject of the critical rules that could not be
+// assessed. Those that want nothing but the simulation are gathered on the circuit.
+func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Assessment {
+	type heap struct {
+		finding *Assessment
+		of      []*Unassessed
+	}
+	var heaps []*heap
+	bySubject := map[Subject]*heap{}
+	for _, u := range unassessed {
+		if u.Rule.Grade != Critical || u.Excused != "" {
+			continue
+		}
+		subject, at := u.Subject, u.At
+		if len(u.Missing) == 1 && u.Missing[0] == facts.Simulation {
+			subject, at = Subject{Kind: "circuit", Name: c.Whole.Name.Value}, c.Whole.At
+		}
+		h := bySubject[subject]
+		if h == nil {
+			h = &heap{finding: &Assessment{Rule: b.gatherer, Subject: subject, Finding: true, Grade: b.gatherer.Grade, At: at, Remedy: b.gatherer.Remedy}}
+			bySubject[subject] = h
+			heaps = append(heaps, h)
+		}
+		h.of = append(h.of, u)
+	}
+	var all []*Assessment
+	for _, h := range heaps {
+		h.finding.Message = gatheredMessage(h.of)
+		all = append(all, h.finding)
+	}
+	return all
+}
+
+// gatheredMessage lists rules, and the keys that each wants.
+func gatheredMessage(all []*Unassessed) string {
+	var order []string
+	wants, subjects := map[string][]string{}, map[string]int{}
+	for _, u := range all {
+		id := u.Rule.ID
+		if subjects[id] == 0 {
+			order = append(order, id)
+		}
+		subjects[id]++
+		for _, key := range u.Missing {
+			if !slices.Contains(wants[id], key) {
+				wants[id] = append(wants[id], key)
+			}
+		}
+	}
+	slices.Sort(order)
+	for i, id := range order {
+		times := ""
+		if subjects[id] > 1 {
+			times = fmt.Sprintf(", %d times", subjects[id])
+		}
+		order[i] = fmt.Sprintf("%s%s (needs %s)", id, times, strings.Join(wants[id], ", "))
+	}
+	rules := "critical rules are"
+	if len(order) == 1 {
+		rules = "critical rule is"
+	}
+	return fmt.Sprintf("%d %s not assessed: %s", len(order), rules, strings.Join(order, "; "))
+}
+
+// identify gives every assessment and gathered finding its id: a fingerprint of
+// what it is about, not of where it stands or what came out. Where several are
+// about the same, they are told apart by their order.
+func identify(circuit string, j *Judgement) {
+	seen := map[string]int{}
+	name := func(a *Assessment) {
+		about := strings.Join([]string{a.Rule.ID, circuit, a.Subject.Kind, a.Subject.Name, a.Subject.Case, a.Path}, "\x00")
+		seen[about]++
+		if n := seen[about]; n > 1 {
+			about = fmt.Sprintf("%s\x00%d", about, n)
+		}
+		sum := sha256.Sum256([]byte(about))
+		a.ID = hex.EncodeToString(sum[:6])
+	}
+	for _, a := range j.Assessments {
+		name(a)
+	}
+	for _, a := range j.Findings {
+		if a.ID == "" {
+			name(a)
+		}
+	}
+}
+
+// verdict is what a circuit comes to. One of which no rule of weight could be
+// assessed does not hold.
+func verdict(c *facts.Circuit, j *Judgement) Verdict {
+	for _, f := range j.Findings {
+		if f.Grade >= Major && f.Conceded == nil && f.Rule.Gathers == "" {
+			return Broken
+		}
+	}
+	for _, u := range j.NotAssessed {
+		if u.Rule.Grade == Critical && u.Excused == "" {
+			return Incomplete
+		}
+	}
+	weighed := slices.ContainsFunc(j.Assessments, func(a *Assessment) bool { return a.Rule.Grade >= Major })
+	if len(c.Parts) == 0 || len(c.Cases) == 0 || !weighed {
+		return Incomplete
+	}
+	return Holds
+}

@@ -1,0 +1,281 @@
+package rules
+
+import (
+	"math"
+
+	"headroom/rules/expression"
+	"headroom/rules/facts"
+	"headroom/specs"
+)
+
+// Settings are what a run says of how to judge.
+type Settings struct {
+	Project *specs.Project   // nil for none
+	Only    func(*Rule) bool // the rules to apply; nil for all
+}
+
+// Judge applies the rules to a circuit's facts.
+func (b *Rulebook) Judge(c *facts.Circuit, s Settings) *Judgement {
+	limits, problems := b.limitsFor(c.Spec, s.Project)
+	c = withProblems(c, problems)
+	work := b.plan(c, s)
+	found := make([]results, len(work))
+	inParallel(len(work), func(i int) {
+		j := &judge{circuit: c, scene: newScene(c, limits), limits: limits, task: work[i], book: b}
+		found[i] = j.run()
+	})
+	return b.gather(c, s, found)
+}
+
+// limitsFor gives the limits that hold for a spec, and what is wrong with those it sets.
+func (b *Rulebook) limitsFor(spec *specs.Circuit, project *specs.Project) (*limitValues, []specs.Problem) {
+	r := newResolver()
+	if project != nil {
+		r.anyPart = true
+		r.take(b.limits, project.Limits)
+		r.anyPart, r.problems = false, nil // told once for all specs, by CheckProject
+	}
+	if spec != nil {
+		for _, p := range spec.Parts {
+			r.parts = append(r.parts, p.Base().Name)
+		}
+		r.take(b.limits, spec.Limits)
+	}
+	return r.resolve(b.limits), r.problems
+}
+
+// CheckProject tells what is wrong with the limits that a project file sets, and
+// with the rules that it names.
+func (b *Rulebook) CheckProject(p *specs.Project) []specs.Problem {
+	r := newResolver()
+	r.anyPart = true
+	r.take(b.limits, p.Limits)
+	for i := range p.NotApplicable {
+		b.known(r, p.NotApplicable[i].Rule)
+	}
+	for i := range p.Concessions {
+		b.known(r, p.Concessions[i].Rule)
+	}
+	return specs.SortProblems(r.problems)
+}
+
+// known complains about a rule that does not exist.
+func (b *Rulebook) known(r *resolver, id specs.Text) {
+	if !id.Given() || b.Rule(id.Value) != nil {
+		return
+	}
+	for _, off := range b.SwitchedOff {
+		if off.Rule.ID == id.Value {
+			return
+		}
+	}
+	var ids []string
+	for _, rule := range b.Rules {
+		ids = append(ids, rule.ID)
+	}
+	r.wrong("spec.reference", id.At, id.Key, "there is no rule %s%s", id.Value, hint(id.Value, ids))
+}
+
+// withProblems is the circuit with more things wrong with its file.
+func withProblems(c *facts.Circuit, problems []specs.Problem) *facts.Circuit {
+	if len(problems) == 0 {
+		return c
+	}
+	more := *c
+	more.Problems = append([]*facts.Problem(nil), c.Problems...)
+	for _, p := range problems {
+		more.Problems = append(more.Problems, facts.ProblemOf(p))
+	}
+	return &more
+}
+
+// A task is one rule with the subjects that it may be applied to.
+type task struct {
+	rule    *Rule
+	targets []target
+}
+
+// plan lists the tasks of a run and makes their rules ready.
+func (b *Rulebook) plan(c *facts.Circuit, s Settings) []task {
+	var work []task
+	byKind := map[*subjectKind][]target{}
+	for _, r := range b.Rules {
+		if r.Gathers != "" || r.kind == nil || s.Only != nil && !s.Only(r) {
+			continue
+		}
+		all, listed := byKind[r.kind]
+		if !listed {
+			all = r.kind.all(c)
+			for i := range all {
+				all[i].Kind = r.kind.name
+			}
+			byKind[r.kind] = all
+		}
+		if len(all) > 0 {
+			work = append(work, task{r, all})
+		}
+	}
+	inParallel(len(work), func(i int) { b.compile(work[i].rule) })
+	return work
+}
+
+// results are what one rule comes to.
+type results struct {
+	assessed   []*Assessment
+	unassessed []*Unassessed
+}
+
+// A judge applies one rule to its subjects.
+type judge struct {
+	task
+	book    *Rulebook
+	circuit *facts.Circuit
+	scene   *scene
+	limits  *limitValues
+}
+
+func (j *judge) run() (r results) {
+	for i := range j.targets {
+		t := &j.targets[i]
+		j.scene.turn(j.rule.kind, t)
+		a, missing := j.apply(t)
+		switch {
+		case missing != nil:
+			r.unassessed = append(r.unassessed, &Unassessed{Rule: j.rule, Subject: t.Subject, At: t.at, Missing: j.supply(t, missing)})
+		case a != nil:
+			r.assessed = append(r.assessed, a)
+		}
+	}
+	return r
+}
+
+// apply judges one subject: an assessment, or what is missing for one, or
+// neither where the rule is not for it.
+func (j *judge) apply(t *target) (a *Assessment, missing []string) {
+	c := j.rule.compiled
+	if c.where != nil {
+		where := c.where.Eval(&j.scene.reader)
+		switch {
+		case where.Missing != nil:
+			return nil, where.Missing
+		case where.Failure != "":
+			return j.failed(t, where.Failure), nil
+		case !where.Flag:
+			return nil, nil
+		}
+	}
+	if c.require != nil {
+		return j.required(t, c.require.Eval(&j.scene.reader))
+	}
+	if c.measure == nil || c.limit == nil {
+		return nil, nil
+	}
+	measure, limit := c.measure.Eval(&j.scene.reader), c.limit.Eval(&j.scene.reader)
+	switch {
+	case measure.Missing != nil || limit.Missing != nil:
+		return nil, append(measure.Missing, limit.Missing...)
+	case measure.Failure != "":
+		return j.failed(t, measure.Failure), nil
+	case limit.Failure != "":
+		return j.failed(t, limit.Failure), nil
+	}
+	return j.measured(t, measure.Number, limit.Number), nil
+}
+
+// assessment is one of the rule and a subject, with no outcome yet.
+func (j *judge) assessment(t *target) *Assessment {
+	a := &Assessment{Rule: j.rule, Subject: t.Subject, Grade: j.rule.Grade, Remedy: j.rule.Remedy}
+	a.At, a.Path = j.place(t)
+	return a
+}
+
+// required judges a yes/no rule.
+func (j *judge) required(t *target, o expression.Outcome) (*Assessment, []string) {
+	switch {
+	case o.Missing != nil:
+		return nil, o.Missing
+	case o.Failure != "":
+		return j.failed(t, o.Failure), nil
+	}
+	a := j.assessment(t)
+	a.Holds, a.Finding = o.Flag, !o.Flag
+	if a.Finding {
+		j.tell(a)
+	}
+	return a, nil
+}
+
+// failed is a finding about facts that let nothing be computed: never a pass.
+func (j *judge) failed(t *target, failure string) *Assessment {
+	a := j.assessment(t)
+	a.Finding = true
+	j.tell(a)
+	a.Message = "cannot be judged: " + failure + " (" + a.Message + ")"
+	return a
+}
+
+// negligible is the share of a measure and limit below which their difference is
+// what rounding leaves, and no margin.
+const negligible = 1e-9
+
+// measured judges a measure against its limit.
+func (j *judge) measured(t *target, measure, limit float64) *Assessment {
+	c, r := j.rule.compiled, j.rule
+	margin := limit - measure
+	if r.Sense == AtLeast {
+		margin = -margin
+	}
+	if math.IsNaN(margin) || math.IsInf(margin, 0) {
+		return j.failed(t, "the result is not finite")
+	}
+	if math.Abs(margin) <= negligible*max(math.Abs(measure), math.Abs(limit)) {
+		margin = 0
+	}
+	a := j.assessment(t)
+	a.Measure = &Value{measure, c.measure.Type.Dimension}
+	a.Limit = &Limit{string(r.Sense), Value{limit, c.limit.Type.Dimension}}
+	a.Margin = &Value{margin, c.margin}
+	a.Holds = margin >= 0
+	a.Finding = !a.Holds
+	if reserve := r.Reserve.size(limit); reserve > 0 {
+		headroom := margin / reserve
+		a.Headroom = &headroom
+		if a.Holds && headroom < 1 {
+			a.Finding, a.Grade = true, eaten(r.Grade)
+		}
+	}
+	if a.Finding {
+		j.tell(a)
+	}
+	return a
+}
+
+// eaten is the grade of a limit that holds with its reserve eaten.
+func eaten(g Grade) Grade {
+	if g == Critical {
+		return Minor
+	}
+	return Observation
+}
+
+// place is where a finding points: the value in the spec that the rule read first
+// on the subject itself, else the subject.
+func (j *judge) place(t *target) (specs.Span, string) {
+	c := j.rule.compiled
+	for _, p := range []*expression.Program{c.measure, c.require, c.limit} {
+		if p == nil {
+			continue
+		}
+		for _, name := range p.Reads {
+			f := factNamed[name]
+			if f == nil || !j.rule.kind.owns(f.variable) {
+				continue
+			}
+			from, _ := f.origin(j.scene.objects[f.variable])
+			if from != nil && from.At.Line > 0 && from.Key != "" {
+				return from.At, from.Key
+			}
+		}
+	}
+	return t.at, t.path
+}
