@@ -2,7 +2,9 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"headroom/rules/expression"
@@ -118,7 +120,7 @@ func plain(n *expression.Node) string {
 	case n.Value.Failure != "":
 		return n.Value.Failure
 	case n.Type.Form == expression.Number:
-		return n.Type.Dimension.Format(n.Value.Number)
+		return format(n.Type.Dimension, n.Value.Number)
 	case n.Type.Form == expression.Flag && n.Value.Flag:
 		return "yes"
 	case n.Type.Form == expression.Flag:
@@ -149,14 +151,27 @@ func (w *worker) measured(a *Assessment, measure, limit *expression.Node) string
 		d := a.Margin.Dimension
 		reserve := w.rule.Reserve.size(a.Limit.Value.SI)
 		spare := d.FormatAlike(a.Margin.SI, reserve)
-		fmt.Fprintf(&out, "; it holds with %s to spare, where %s are a careful reserve", spare[0], spare[1])
+		fmt.Fprintf(&out, "; held, with %s left of a reserve of %s", spare[0], spare[1])
 	}
 	return out.String()
 }
 
+// format prints a value; a whole number is a count and keeps no decimals.
+func format(d quantity.Dimension, si float64) string {
+	if d == quantity.Number && whole(si) {
+		return strconv.FormatFloat(si, 'f', 0, 64)
+	}
+	return d.Format(si)
+}
+
+func whole(x float64) bool { return x == math.Trunc(x) && math.Abs(x) < 1e9 }
+
 // alike formats a measure and its limit so that they can be told apart.
 func alike(a, b *Value) []string {
-	if a.Dimension == b.Dimension {
+	switch {
+	case a.Dimension == quantity.Number && whole(a.SI) && whole(b.SI):
+		return []string{format(a.Dimension, a.SI), format(b.Dimension, b.SI)}
+	case a.Dimension == b.Dimension:
 		return a.Dimension.FormatAlike(a.SI, b.SI)
 	}
 	return []string{a.Dimension.Format(a.SI), b.Dimension.Format(b.SI)}
@@ -290,7 +305,7 @@ func (w *worker) listed() string {
 		}
 		value := s.Text
 		if s.Value != nil {
-			value = s.Value.Dimension.Format(s.Value.SI)
+			value = format(s.Value.Dimension, s.Value.SI)
 		}
 		pieces = append(pieces, s.Label+": "+value+w.where(s.Fact))
 	}

@@ -11,11 +11,11 @@ type Case struct {
 	Repeated      Flag `fact:"repeated" doc:"it repeats or settles"`
 	Finished      Flag `fact:"finished" needs:"simulation" doc:"it could be integrated to its end"`
 	Settled       Flag `fact:"settled" needs:"simulation" doc:"its temperatures settle"`
-	BalanceNode   Fact `fact:"bookkeeping_error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
+	BalanceNode   Fact `fact:"bookkeeping_error" label:"bookkeeping error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
 	BalanceMass   Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
 	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, as a share of its larger side"`
-	MeanSupply    Fact `fact:"mean_supply" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give"`
-	MeanDemand    Fact `fact:"mean_demand" dim:"flow" needs:"simulation" doc:"mean demand and leakage"`
+	MeanSupply    Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give"`
+	MeanDemand    Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean demand and leakage"`
 }
 
 // A PartInCase is one part in one case (`part`, `case` and, for what happened
@@ -40,15 +40,15 @@ type Here struct {
 	HighestPressure  Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure"`
 	LowestPressure   Fact `fact:"lowest_pressure" dim:"pressure" needs:"simulation" doc:"lowest pressure"`
 	LowestAbsolute   Fact `fact:"lowest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure"`
-	LastingAbsolute  Fact `fact:"lasting_lowest_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure that lasts 10 ms"`
+	LastingAbsolute  Fact `fact:"lasting_lowest_absolute" label:"lowest pressure that lasts" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure that lasts 10 ms"`
 	VapourPressure   Fact `fact:"vapour_pressure_absolute" dim:"absolute-pressure" needs:"fluid.vapour_pressure" doc:"vapour pressure at its temperature then"`
-	Hottest          Fact `fact:"hottest" dim:"temperature" needs:"simulation" doc:"hottest"`
-	LowestDifference Fact `fact:"lowest_difference" dim:"pressure-difference" needs:"simulation" doc:"lowest pressure across a consumer while it draws"`
-	NeededDifference Fact `fact:"needed_difference" dim:"pressure-difference" needs:"min_pressure" doc:"pressure across it that a consumer needs"`
-	UsefulLeast      Fact `fact:"useful_least" dim:"volume" needs:"simulation" doc:"least useful fluid of an accumulator"`
-	UsefulBegin      Fact `fact:"useful_begin" dim:"volume" needs:"simulation" doc:"useful fluid of an accumulator at the start"`
-	UsefulEnd        Fact `fact:"useful_end" dim:"volume" needs:"simulation" doc:"useful fluid of an accumulator at the end"`
-	InletAbsolute    Fact `fact:"inlet_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest inlet pressure of a pump"`
+	Hottest          Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest"`
+	LowestDifference Fact `fact:"lowest_difference" label:"lowest pressure difference" dim:"pressure-difference" needs:"simulation" doc:"lowest pressure across a consumer while it draws"`
+	NeededDifference Fact `fact:"needed_difference" label:"least pressure difference" dim:"pressure-difference" needs:"min_pressure" doc:"pressure across it that a consumer needs"`
+	UsefulLeast      Fact `fact:"useful_least" label:"least useful fluid" dim:"volume" needs:"simulation" doc:"least useful fluid of an accumulator"`
+	UsefulBegin      Fact `fact:"useful_begin" label:"useful fluid at the start" dim:"volume" needs:"simulation" doc:"useful fluid of an accumulator at the start"`
+	UsefulEnd        Fact `fact:"useful_end" label:"useful fluid at the end" dim:"volume" needs:"simulation" doc:"useful fluid of an accumulator at the end"`
+	InletAbsolute    Fact `fact:"inlet_pressure_absolute" label:"lowest inlet pressure" dim:"absolute-pressure" needs:"simulation" doc:"lowest inlet pressure of a pump"`
 }
 
 // An Expectation is one line of a case's `expects` (`expectation`, `case`).
@@ -59,11 +59,11 @@ type Expectation struct {
 
 	Name      Text `fact:"name" doc:"its name, or what it expects"`
 	Kind      Text `fact:"kind" doc:"stroke, at-least, at-most or lock"`
-	Time      Fact `fact:"time" dim:"time" needs:"simulation" doc:"time that the stroke or the lock-up took"`
-	Within    Fact `fact:"within" dim:"time" doc:"time allowed"`
+	Time      Fact `fact:"time" label:"time taken" dim:"time" needs:"simulation" doc:"time that the stroke or the lock-up took"`
+	Within    Fact `fact:"within" label:"time limit" dim:"time" doc:"time allowed"`
 	Lowest    Fact `fact:"lowest_pressure" dim:"pressure" needs:"simulation" doc:"lowest pressure in its span of time"`
 	Highest   Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure in its span of time"`
-	AtLeast   Fact `fact:"at_least" dim:"pressure" doc:"pressure to hold"`
-	AtMost    Fact `fact:"at_most" dim:"pressure" doc:"pressure not to pass"`
+	AtLeast   Fact `fact:"at_least" label:"pressure to hold" dim:"pressure" doc:"pressure to hold"`
+	AtMost    Fact `fact:"at_most" label:"pressure not to pass" dim:"pressure" doc:"pressure not to pass"`
 	CameAbout Flag `fact:"came_about" needs:"simulation" doc:"the stroke arrived, or the pack locked, within the case"`
 }

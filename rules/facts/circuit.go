@@ -16,7 +16,7 @@ type Whole struct {
 	FaultCases       Fact `fact:"fault_cases" dim:"number" doc:"cases with a pump at rest or a valve stuck"`
 	Mass             Fact `fact:"mass" dim:"mass" needs:"parts.*.mass" doc:"mass of all parts that state one, and of the fluid"`
 	FluidMass        Fact `fact:"fluid_mass" dim:"mass" needs:"fluid.density" doc:"mass of the fluid"`
-	PartsWithoutMass Fact `fact:"parts_without_mass" dim:"number" doc:"parts that state no mass"`
+	PartsWithoutMass Fact `fact:"parts_without_mass" label:"parts without a mass" dim:"number" doc:"parts that state no mass"`
 	Filters          Fact `fact:"filters" dim:"number" doc:"number of filters"`
 	VesselCategory   Text `fact:"vessel_category" needs:"accumulator size and rated.pressure" doc:"highest pressure-equipment category of its accumulators"`
 }
@@ -36,21 +36,21 @@ type Fluid struct {
 	Family           Text `fact:"family" needs:"fluid.family" doc:"symbol by ISO 6743-4"`
 	AntiWear         Flag `fact:"anti_wear" needs:"fluid.family" doc:"its family is formulated against wear"`
 	Watery           Flag `fact:"watery" needs:"fluid.family" doc:"its family contains water"`
-	MaxTemperature   Fact `fact:"max_temperature" dim:"temperature" needs:"fluid.max_temperature" doc:"continuous limit of the bulk"`
-	PeakTemperature  Fact `fact:"peak_temperature" dim:"temperature" needs:"fluid.peak_temperature" doc:"limit for short excursions"`
+	MaxTemperature   Fact `fact:"max_temperature" label:"continuous limit" dim:"temperature" needs:"fluid.max_temperature" doc:"continuous limit of the bulk"`
+	PeakTemperature  Fact `fact:"peak_temperature" label:"peak limit" dim:"temperature" needs:"fluid.peak_temperature" doc:"limit for short excursions"`
 	PourPoint        Fact `fact:"pour_point" dim:"temperature" needs:"fluid.pour_point" doc:"ISO 3016"`
 	FlashPoint       Fact `fact:"flash_point" dim:"temperature" needs:"fluid.flash_point" doc:"ISO 2592"`
 	Autoignition     Fact `fact:"autoignition" dim:"temperature" needs:"fluid.autoignition" doc:"autoignition temperature"`
-	AirRelease       Fact `fact:"air_release" dim:"time" needs:"fluid.air_release" doc:"ISO 9120"`
+	AirRelease       Fact `fact:"air_release" label:"air release time" dim:"time" needs:"fluid.air_release" doc:"ISO 9120"`
 	ViscosityColdest Fact `fact:"viscosity_coldest" dim:"kinematic-viscosity" needs:"environment.cold_start" doc:"at cold start"`
-	LowestPoint      Fact `fact:"lowest_point" dim:"temperature" needs:"fluid.viscosity" doc:"coldest viscosity point given"`
-	HighestPoint     Fact `fact:"highest_point" dim:"temperature" needs:"fluid.viscosity" doc:"hottest viscosity point given"`
-	ColdestUsed      Fact `fact:"coldest_used" dim:"temperature" doc:"coldest temperature in any case or at cold start"`
-	HottestUsed      Fact `fact:"hottest_used" dim:"temperature" needs:"simulation" doc:"hottest temperature of any node in any case"`
-	ReservoirHottest Fact `fact:"reservoir_hottest" dim:"temperature" needs:"simulation" doc:"hottest reservoir, settled where a case settles"`
-	HottestSurface   Fact `fact:"hottest_surface" dim:"temperature" needs:"environment.hot_surfaces" doc:"hottest unshielded surface, friction plates included"`
-	Dwell            Fact `fact:"dwell" dim:"time" needs:"simulation" doc:"shortest mean stay in a reservoir"`
-	LifeUsed         Fact `fact:"life" dim:"time" needs:"fluid.life" doc:"service life over the weighted cases, halved per 10 K"`
+	LowestPoint      Fact `fact:"lowest_point" label:"coldest viscosity point" dim:"temperature" needs:"fluid.viscosity" doc:"coldest viscosity point given"`
+	HighestPoint     Fact `fact:"highest_point" label:"hottest viscosity point" dim:"temperature" needs:"fluid.viscosity" doc:"hottest viscosity point given"`
+	ColdestUsed      Fact `fact:"coldest_used" label:"coldest use" dim:"temperature" doc:"coldest temperature in any case or at cold start"`
+	HottestUsed      Fact `fact:"hottest_used" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest temperature of any node in any case"`
+	ReservoirHottest Fact `fact:"reservoir_hottest" label:"hottest reservoir" dim:"temperature" needs:"simulation" doc:"hottest reservoir, settled where a case settles"`
+	HottestSurface   Fact `fact:"hottest_surface" label:"hottest surface" dim:"temperature" needs:"environment.hot_surfaces" doc:"hottest unshielded surface, friction plates included"`
+	Dwell            Fact `fact:"dwell" label:"stay in the reservoir" dim:"time" needs:"simulation" doc:"shortest mean stay in a reservoir"`
+	LifeUsed         Fact `fact:"life" label:"service life" dim:"time" needs:"fluid.life" doc:"service life over the weighted cases, halved per 10 K"`
 }
 
 // A Problem is something wrong with the file (`problem`).

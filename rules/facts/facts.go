@@ -4,7 +4,8 @@
 //
 // A field's tags: `fact` its name in expressions, `dim` its dimension (key of
 // package quantity), `needs` the spec's key or the word `simulation` that
-// supplies it when it is missing, `doc` its meaning. A field without `fact` is
+// supplies it when it is missing, `doc` its meaning, `label` what it is called where
+// it is told, if that is not its name. A field without `fact` is
 // not visible to rules.
 package facts
 

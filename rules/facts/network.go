@@ -13,7 +13,7 @@ type Node struct {
 	HighestPressure Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure"`
 	LowestAbsolute  Fact `fact:"lowest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure"`
 	VapourPressure  Fact `fact:"vapour_pressure_absolute" dim:"absolute-pressure" needs:"fluid.vapour_pressure" doc:"vapour pressure at its hottest"`
-	Hottest         Fact `fact:"hottest" dim:"temperature" needs:"simulation" doc:"hottest"`
+	Hottest         Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest"`
 }
 
 // A Line is one tube or hose (`line`); its part is `part`.
@@ -25,11 +25,11 @@ type Line struct {
 	Role            Text `fact:"role" doc:"pressure, return, suction, drain or control"`
 	Flow            Fact `fact:"flow" dim:"flow" doc:"highest flow that it must carry"`
 	Velocity        Fact `fact:"velocity" dim:"velocity" doc:"mean velocity at that flow"`
-	LastingVelocity Fact `fact:"lasting_velocity" dim:"velocity" needs:"simulation" doc:"highest velocity that lasts 1 s"`
+	LastingVelocity Fact `fact:"lasting_velocity" label:"velocity that lasts" dim:"velocity" needs:"simulation" doc:"highest velocity that lasts 1 s"`
 	Pressure        Fact `fact:"pressure" dim:"pressure" doc:"highest pressure in it"`
 	DropWarm        Fact `fact:"drop" dim:"pressure-difference" doc:"pressure lost along it, warm"`
 	DropCold        Fact `fact:"drop_cold" dim:"pressure-difference" needs:"environment.cold_start" doc:"pressure lost along it at cold start"`
-	DropShare       Fact `fact:"drop_share" dim:"number" needs:"simulation" doc:"share of the supply pressure lost between source and user"`
+	DropShare       Fact `fact:"drop_share" label:"share of the pressure lost" dim:"number" needs:"simulation" doc:"share of the supply pressure lost between source and user"`
 	Surge           Fact `fact:"surge" dim:"pressure-difference" doc:"pressure rise when its flow is stopped by the fastest valve or stop"`
 	StaticSurge     Fact `fact:"pressure_with_surge" dim:"pressure" doc:"highest pressure and surge together"`
 	RatedPressure   Fact `fact:"rated_pressure" dim:"pressure" needs:"rated.pressure" doc:"highest working pressure by its maker"`
@@ -46,7 +46,7 @@ type Section struct {
 	Accumulators    Fact `fact:"accumulators" dim:"number" doc:"accumulators in it"`
 	Reliefs         Fact `fact:"reliefs" dim:"number" doc:"relief valves that nothing can shut off"`
 	HighestPressure Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure"`
-	WeakestRated    Fact `fact:"weakest_rated" dim:"pressure" needs:"rated.pressure" doc:"lowest rated pressure of its parts"`
+	WeakestRated    Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure" doc:"lowest rated pressure of its parts"`
 }
 
 // Trapped is a volume closed on all sides (`trapped`).
@@ -56,7 +56,7 @@ type Trapped struct {
 
 	Name         Text `fact:"name" doc:"its nodes"`
 	Volume       Fact `fact:"volume" dim:"volume" doc:"fluid in it"`
-	Rise         Fact `fact:"rise" dim:"pressure-difference" needs:"environment.cold_start" doc:"pressure rise from the coldest to the hottest"`
-	Pressure     Fact `fact:"pressure" dim:"pressure" needs:"environment.cold_start" doc:"pressure it reaches"`
-	WeakestRated Fact `fact:"weakest_rated" dim:"pressure" needs:"rated.pressure" doc:"lowest rated pressure of its parts"`
+	Rise         Fact `fact:"rise" label:"pressure rise" dim:"pressure-difference" needs:"environment.cold_start" doc:"pressure rise from the coldest to the hottest"`
+	Pressure     Fact `fact:"pressure" label:"pressure reached" dim:"pressure" needs:"environment.cold_start" doc:"pressure it reaches"`
+	WeakestRated Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure" doc:"lowest rated pressure of its parts"`
 }

@@ -18,82 +18,82 @@ type Part struct {
 	HighestPressure    Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure it sees, without surge"`
 	HighestSurge       Fact `fact:"highest_pressure_with_surge" dim:"pressure" needs:"simulation" doc:"highest pressure with surge"`
 	Intensified        Fact `fact:"intensified_pressure" dim:"pressure" needs:"simulation" doc:"rod-side pressure if the rod side is blocked while the head side is pressed"`
-	RatedMin           Fact `fact:"rated_temperature_min" dim:"temperature" needs:"rated.temperature.min" doc:"lowest rated fluid temperature"`
-	RatedMax           Fact `fact:"rated_temperature_max" dim:"temperature" needs:"rated.temperature.max" doc:"highest rated fluid temperature"`
-	HottestTemperature Fact `fact:"hottest" dim:"temperature" needs:"simulation" doc:"hottest fluid at it"`
-	ColdestTemperature Fact `fact:"coldest" dim:"temperature" needs:"environment.cold_start" doc:"coldest fluid at it, cold start included"`
-	MinerSum           Fact `fact:"miner_sum" dim:"number" needs:"rated.cycles" doc:"share of its fatigue life used between services"`
+	RatedMin           Fact `fact:"rated_temperature_min" label:"lowest rated temperature" dim:"temperature" needs:"rated.temperature.min" doc:"lowest rated fluid temperature"`
+	RatedMax           Fact `fact:"rated_temperature_max" label:"highest rated temperature" dim:"temperature" needs:"rated.temperature.max" doc:"highest rated fluid temperature"`
+	HottestTemperature Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest fluid at it"`
+	ColdestTemperature Fact `fact:"coldest" label:"lowest temperature" dim:"temperature" needs:"environment.cold_start" doc:"coldest fluid at it, cold start included"`
+	MinerSum           Fact `fact:"miner_sum" label:"Miner sum" dim:"number" needs:"rated.cycles" doc:"share of its fatigue life used between services"`
 	BendRadius         Fact `fact:"bend_radius" dim:"length" needs:"bend" doc:"installed bend radius"`
-	MinBendRadius      Fact `fact:"min_bend_radius" dim:"length" needs:"bend" doc:"least bend radius"`
+	MinBendRadius      Fact `fact:"min_bend_radius" label:"least bend radius" dim:"length" needs:"bend" doc:"least bend radius"`
 	RatedFlow          Fact `fact:"rated_flow" dim:"flow" needs:"rated.flow" doc:"highest flow by its maker"`
 	HighestFlow        Fact `fact:"highest_flow" dim:"flow" needs:"simulation" doc:"highest flow through it"`
-	RatedBackPressure  Fact `fact:"rated_back_pressure" dim:"pressure" needs:"rated.back_pressure" doc:"highest return or drain pressure by its maker"`
-	ReturnPressure     Fact `fact:"return_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure on its return or drain side"`
+	RatedBackPressure  Fact `fact:"rated_back_pressure" label:"rated back pressure" dim:"pressure" needs:"rated.back_pressure" doc:"highest return or drain pressure by its maker"`
+	ReturnPressure     Fact `fact:"return_pressure" label:"back pressure" dim:"pressure" needs:"simulation" doc:"highest pressure on its return or drain side"`
 	Reached            Flag `fact:"reached" needs:"simulation" doc:"flow or pressure reaches it in some case"`
 	Exercised          Flag `fact:"exercised" doc:"some case commands or draws from it"`
 
 	// fluid in it
 	NeedsAntiWear     Flag `fact:"needs_anti_wear" needs:"anti_wear" doc:"needs an anti-wear oil"`
-	ViscosityMin      Fact `fact:"viscosity_min" dim:"kinematic-viscosity" needs:"viscosity.min" doc:"least viscosity in running"`
-	ViscosityMax      Fact `fact:"viscosity_max" dim:"kinematic-viscosity" needs:"viscosity.max" doc:"most viscosity in running"`
-	ViscosityStartMax Fact `fact:"viscosity_start_max" dim:"kinematic-viscosity" needs:"viscosity.start_max" doc:"most viscosity for starting"`
+	ViscosityMin      Fact `fact:"viscosity_min" label:"lower limit of viscosity" dim:"kinematic-viscosity" needs:"viscosity.min" doc:"least viscosity in running"`
+	ViscosityMax      Fact `fact:"viscosity_max" label:"upper limit of viscosity" dim:"kinematic-viscosity" needs:"viscosity.max" doc:"most viscosity in running"`
+	ViscosityStartMax Fact `fact:"viscosity_start_max" label:"limit for starting" dim:"kinematic-viscosity" needs:"viscosity.start_max" doc:"most viscosity for starting"`
 	StartViscosity    Fact `fact:"start_viscosity" dim:"kinematic-viscosity" needs:"environment.cold_start" doc:"viscosity at cold start"`
 	ThinnestViscosity Fact `fact:"thinnest_viscosity" dim:"kinematic-viscosity" needs:"simulation" doc:"viscosity where it is hottest, after shear loss"`
 	ThickestViscosity Fact `fact:"thickest_viscosity" dim:"kinematic-viscosity" needs:"simulation" doc:"highest viscosity once warm"`
-	Cleanliness       Text `fact:"cleanliness" needs:"cleanliness" doc:"ISO 4406 code it needs"`
+	Cleanliness       Text `fact:"cleanliness" label:"cleanliness needed" needs:"cleanliness" doc:"ISO 4406 code it needs"`
 	CleanlinessKept   Text `fact:"cleanliness_kept" needs:"reaches of a filter on the way" doc:"ISO 4406 code that the filters on its way keep"`
-	CleanEnough       Flag `fact:"clean_enough" needs:"reaches of a filter on the way" doc:"the filters on its way keep the code it needs"`
+	CleanEnough       Flag `fact:"clean_enough" label:"clean enough" needs:"reaches of a filter on the way" doc:"the filters on its way keep the code it needs"`
 	Filtered          Flag `fact:"filtered" doc:"a filter stands in its circulation"`
 
 	// filters
-	FilterDrop     Fact `fact:"filter_drop" dim:"pressure-difference" needs:"simulation" doc:"highest drop of the filter once warm"`
-	FilterDropCold Fact `fact:"filter_drop_cold" dim:"pressure-difference" needs:"simulation" doc:"highest drop of the filter at cold start"`
-	Bypass         Fact `fact:"bypass" dim:"pressure-difference" needs:"bypass" doc:"drop at which its bypass opens"`
-	Collapse       Fact `fact:"collapse" dim:"pressure-difference" needs:"collapse" doc:"drop that its element survives"`
-	CollapseDrop   Fact `fact:"collapse_drop" dim:"pressure-difference" doc:"highest drop its element can see: with a bypass, fully open at its highest flow"`
+	FilterDrop     Fact `fact:"filter_drop" label:"drop across the filter, warm" dim:"pressure-difference" needs:"simulation" doc:"highest drop of the filter once warm"`
+	FilterDropCold Fact `fact:"filter_drop_cold" label:"drop across the filter, cold" dim:"pressure-difference" needs:"simulation" doc:"highest drop of the filter at cold start"`
+	Bypass         Fact `fact:"bypass" label:"bypass setting" dim:"pressure-difference" needs:"bypass" doc:"drop at which its bypass opens"`
+	Collapse       Fact `fact:"collapse" label:"collapse pressure" dim:"pressure-difference" needs:"collapse" doc:"drop that its element survives"`
+	CollapseDrop   Fact `fact:"collapse_drop" label:"highest drop across the element" dim:"pressure-difference" doc:"highest drop its element can see: with a bypass, fully open at its highest flow"`
 
 	// pumps
-	MaxSpeed       Fact `fact:"max_speed" dim:"rotational-speed" needs:"max_speed" doc:"highest speed by its maker"`
+	MaxSpeed       Fact `fact:"max_speed" label:"speed limit" dim:"rotational-speed" needs:"max_speed" doc:"highest speed by its maker"`
 	HighestSpeed   Fact `fact:"highest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest speed in any case"`
-	InletMin       Fact `fact:"inlet_min_absolute" dim:"absolute-pressure" needs:"inlet_min" doc:"least inlet pressure by its maker"`
-	InletLowest    Fact `fact:"inlet_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest inlet pressure"`
-	DrivePower     Fact `fact:"drive_power" dim:"power" needs:"drive_power" doc:"power its drive can give"`
-	HighestPower   Fact `fact:"highest_power" dim:"power" needs:"simulation" doc:"highest shaft power"`
+	InletMin       Fact `fact:"inlet_min_absolute" label:"inlet limit" dim:"absolute-pressure" needs:"inlet_min" doc:"least inlet pressure by its maker"`
+	InletLowest    Fact `fact:"inlet_pressure_absolute" label:"lowest inlet pressure" dim:"absolute-pressure" needs:"simulation" doc:"lowest inlet pressure"`
+	DrivePower     Fact `fact:"drive_power" label:"power of its drive" dim:"power" needs:"drive_power" doc:"power its drive can give"`
+	HighestPower   Fact `fact:"highest_power" label:"highest shaft power" dim:"power" needs:"simulation" doc:"highest shaft power"`
 	PowerAtRating  Fact `fact:"power_at_rating" dim:"power" needs:"delivers" doc:"shaft power at the point of delivers"`
 	DeliveryTop    Fact `fact:"highest_delivery" dim:"flow" needs:"cases.*.drives" doc:"full displacement at its highest speed, without slip"`
 	CutOff         Fact `fact:"cut_off" dim:"pressure" needs:"compensator" doc:"pressure at which its compensator leaves no displacement"`
-	DrivenBackward Flag `fact:"backflow_stopped" doc:"nothing that stores pressure can drive it backwards"`
+	DrivenBackward Flag `fact:"backflow_stopped" label:"backflow stopped" doc:"nothing that stores pressure can drive it backwards"`
 
 	// accumulators
 	Type              Text `fact:"type" needs:"type" doc:"bladder, diaphragm or piston"`
 	PrechargeAbsolute Fact `fact:"precharge_absolute" dim:"absolute-pressure" needs:"precharge" doc:"precharge at its setting temperature"`
-	PrechargeHot      Fact `fact:"precharge_hot_absolute" dim:"absolute-pressure" needs:"precharge" doc:"precharge at the hottest ambient"`
-	PrechargeCold     Fact `fact:"precharge_cold_absolute" dim:"absolute-pressure" needs:"environment.cold_start" doc:"precharge at cold start"`
+	PrechargeHot      Fact `fact:"precharge_hot_absolute" label:"hot precharge" dim:"absolute-pressure" needs:"precharge" doc:"precharge at the hottest ambient"`
+	PrechargeCold     Fact `fact:"precharge_cold_absolute" label:"cold precharge" dim:"absolute-pressure" needs:"environment.cold_start" doc:"precharge at cold start"`
 	HighestAbsolute   Fact `fact:"highest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"highest pressure it sees, absolute"`
-	LowestWorking     Fact `fact:"lowest_working_absolute" dim:"absolute-pressure" needs:"lowest_working" doc:"pressure below which it is of no use, absolute"`
+	LowestWorking     Fact `fact:"lowest_working_absolute" label:"lowest working pressure" dim:"absolute-pressure" needs:"lowest_working" doc:"pressure below which it is of no use, absolute"`
 	Isolation         Flag `fact:"isolation" needs:"isolation" doc:"can be isolated"`
 	Discharge         Flag `fact:"discharge" needs:"discharge" doc:"can be discharged"`
 	VesselProduct     Fact `fact:"vessel_product" dim:"energy" needs:"rated.pressure" doc:"rated pressure times total volume"`
 	VesselCategory    Text `fact:"vessel_category" needs:"rated.pressure" doc:"pressure-equipment category by pressure and volume"`
 
 	// protection
-	ReliefPresent  Flag `fact:"relief_present" doc:"its section has a relief valve that nothing can shut off"`
-	ReliefReturn   Flag `fact:"relief_returns" doc:"the relief valve's outlet reaches a reservoir past nothing that can shut"`
-	FullFlow       Fact `fact:"relief_full_pressure" dim:"pressure" doc:"a relief valve's pressure at the highest pump flow it must take"`
-	WeakestRated   Fact `fact:"weakest_rated" dim:"pressure" needs:"rated.pressure of the section's parts" doc:"lowest rated pressure of the section it protects"`
+	ReliefPresent  Flag `fact:"relief_present" label:"relief valve present" doc:"its section has a relief valve that nothing can shut off"`
+	ReliefReturn   Flag `fact:"relief_returns" label:"relief valve returns to a reservoir" doc:"the relief valve's outlet reaches a reservoir past nothing that can shut"`
+	FullFlow       Fact `fact:"relief_full_pressure" label:"pressure at full flow" dim:"pressure" doc:"a relief valve's pressure at the highest pump flow it must take"`
+	WeakestRated   Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure of the section's parts" doc:"lowest rated pressure of the section it protects"`
 	WeakestIsHose  Flag `fact:"weakest_is_hose" needs:"rated.pressure of the section's parts" doc:"whether that part is a hose"`
-	ReliefFlow     Fact `fact:"relief_flow" dim:"flow" doc:"flow that a relief valve is rated for"`
-	ReliefMustTake Fact `fact:"relief_must_take" dim:"flow" needs:"cases.*.drives" doc:"highest flow of the pumps that feed its section"`
-	Cracking       Fact `fact:"cracking" dim:"pressure" doc:"a relief valve's cracking pressure"`
-	SectionCutOff  Fact `fact:"section_cut_off" dim:"pressure" doc:"highest compensator cut-off of the pumps that feed its section"`
+	ReliefFlow     Fact `fact:"relief_flow" label:"rated flow" dim:"flow" doc:"flow that a relief valve is rated for"`
+	ReliefMustTake Fact `fact:"relief_must_take" label:"flow it must take" dim:"flow" needs:"cases.*.drives" doc:"highest flow of the pumps that feed its section"`
+	Cracking       Fact `fact:"cracking" label:"cracking pressure" dim:"pressure" doc:"a relief valve's cracking pressure"`
+	SectionCutOff  Fact `fact:"section_cut_off" label:"cut-off of the compensator" dim:"pressure" doc:"highest compensator cut-off of the pumps that feed its section"`
 	RestState      Text `fact:"rest_state" doc:"what it does when every valve is at rest: clamped, released, held, moves"`
 
 	// reservoirs
 	Volume        Fact `fact:"volume" dim:"volume" needs:"volume" doc:"inner volume"`
-	MinFill       Fact `fact:"min_fill" dim:"volume" needs:"min_fill" doc:"least fluid that keeps the pickup covered"`
+	MinFill       Fact `fact:"min_fill" label:"least fill" dim:"volume" needs:"min_fill" doc:"least fluid that keeps the pickup covered"`
 	LowestFill    Fact `fact:"lowest_fill" dim:"volume" needs:"environment.cold_start" doc:"fluid left cold, service loss taken, cylinders out, accumulators full"`
 	HighestFill   Fact `fact:"highest_fill" dim:"volume" doc:"fluid hot, with all of it returned"`
-	UncoversShare Fact `fact:"uncovers_share" dim:"number" needs:"uncovers" doc:"highest acceleration over that at which the pickup uncovers"`
+	UncoversShare Fact `fact:"uncovers_share" label:"share of the acceleration that uncovers the pickup" dim:"number" needs:"uncovers" doc:"highest acceleration over that at which the pickup uncovers"`
 
 	// suction
 	SuctionVelocity Fact `fact:"suction_velocity" dim:"velocity" needs:"cases.*.drives" doc:"highest velocity in the line to its inlet"`
@@ -101,20 +101,20 @@ type Part struct {
 	// friction packs
 	TorqueCapacity    Fact `fact:"torque_capacity" dim:"torque" doc:"least torque it holds: lowest friction, highest residual release pressure"`
 	TorqueNeeded      Fact `fact:"torque_needed" dim:"torque" needs:"torque_needed" doc:"torque it must hold"`
-	PlatesHottest     Fact `fact:"plates_hottest" dim:"temperature" needs:"simulation" doc:"hottest plate temperature"`
-	PlatesMax         Fact `fact:"plates_max_temperature" dim:"temperature" needs:"plates.max_temperature" doc:"highest plate temperature allowed"`
-	PlatesMaxSpeed    Fact `fact:"plates_max_speed" dim:"rotational-speed" needs:"plates.max_speed" doc:"highest plate speed allowed"`
+	PlatesHottest     Fact `fact:"plates_hottest" label:"hottest plates" dim:"temperature" needs:"simulation" doc:"hottest plate temperature"`
+	PlatesMax         Fact `fact:"plates_max_temperature" label:"plate limit" dim:"temperature" needs:"plates.max_temperature" doc:"highest plate temperature allowed"`
+	PlatesMaxSpeed    Fact `fact:"plates_max_speed" label:"plate speed limit" dim:"rotational-speed" needs:"plates.max_speed" doc:"highest plate speed allowed"`
 	InputSpeed        Fact `fact:"input_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest input speed in any case"`
-	ReleaseNew        Fact `fact:"full_release_pressure" dim:"pressure" needs:"clearance" doc:"pressure for full release, plates new"`
-	ReleaseWorn       Fact `fact:"full_release_pressure_worn" dim:"pressure" needs:"wear" doc:"pressure for full release, plates worn to the service limit"`
-	ReleaseAvailable  Fact `fact:"release_pressure" dim:"pressure" needs:"simulation" doc:"pressure available for release"`
-	EnergyPerArea     Fact `fact:"energy_per_area" dim:"energy-per-area" needs:"simulation" doc:"highest energy of one engagement over face area"`
+	ReleaseNew        Fact `fact:"full_release_pressure" label:"pressure for full release" dim:"pressure" needs:"clearance" doc:"pressure for full release, plates new"`
+	ReleaseWorn       Fact `fact:"full_release_pressure_worn" label:"pressure for full release, worn" dim:"pressure" needs:"wear" doc:"pressure for full release, plates worn to the service limit"`
+	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"pressure available for release"`
+	EnergyPerArea     Fact `fact:"energy_per_area" label:"energy per face area" dim:"energy-per-area" needs:"simulation" doc:"highest energy of one engagement over face area"`
 	EnergyLimit       Fact `fact:"energy_limit" dim:"energy-per-area" needs:"energy_limit" doc:"limit of that"`
-	PowerPerArea      Fact `fact:"power_per_area" dim:"power-per-area" needs:"simulation" doc:"highest friction power over face area"`
+	PowerPerArea      Fact `fact:"power_per_area" label:"power per face area" dim:"power-per-area" needs:"simulation" doc:"highest friction power over face area"`
 	PowerLimit        Fact `fact:"power_limit" dim:"power-per-area" needs:"power_limit" doc:"limit of that"`
 	EngagementsInARow Fact `fact:"engagements_in_a_row" dim:"number" needs:"simulation" doc:"engagements without pause before a limit breaks"`
-	TorquePerBand     Fact `fact:"torque_per_band" dim:"torque" doc:"torque that the band of the valve commanding it leaves open"`
-	StrokesAfterLoss  Fact `fact:"strokes_after_pump_loss" dim:"number" needs:"simulation" doc:"full strokes left once the pump has failed, from the emptiest instant"`
+	TorquePerBand     Fact `fact:"torque_per_band" label:"torque within the valve's band" dim:"torque" doc:"torque that the band of the valve commanding it leaves open"`
+	StrokesAfterLoss  Fact `fact:"strokes_after_pump_loss" label:"strokes after pump loss" dim:"number" needs:"simulation" doc:"full strokes left once the pump has failed, from the emptiest instant"`
 }
 
 // A Seal is one seal (`seal`); its part is `part`.
@@ -127,15 +127,15 @@ type Seal struct {
 	Material     Text `fact:"material" doc:"symbol by ISO 1629 or ISO 1043-1"`
 	Rating       Text `fact:"rating" needs:"fluid.family" doc:"suitable, limited or unsuitable with the fluid's family"`
 	Firm         Flag `fact:"firm" needs:"fluid.family" doc:"the rating's source is firm"`
-	Hottest      Fact `fact:"hottest" dim:"temperature" needs:"simulation" doc:"hottest it gets"`
-	Coldest      Fact `fact:"coldest" dim:"temperature" needs:"environment.cold_start" doc:"coldest it gets"`
-	Max          Fact `fact:"max_temperature" dim:"temperature" needs:"seals.temperature.max" doc:"highest temperature of the material"`
-	Min          Fact `fact:"min_temperature" dim:"temperature" needs:"seals.temperature.min" doc:"lowest temperature of the material"`
+	Hottest      Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest it gets"`
+	Coldest      Fact `fact:"coldest" label:"lowest temperature" dim:"temperature" needs:"environment.cold_start" doc:"coldest it gets"`
+	Max          Fact `fact:"max_temperature" label:"upper limit of the material" dim:"temperature" needs:"seals.temperature.max" doc:"highest temperature of the material"`
+	Min          Fact `fact:"min_temperature" label:"lower limit of the material" dim:"temperature" needs:"seals.temperature.min" doc:"lowest temperature of the material"`
 	Gap          Fact `fact:"gap" dim:"length" needs:"seals.gap" doc:"diametral clearance"`
-	GapAllowed   Fact `fact:"gap_allowed" dim:"length" needs:"seals.hardness" doc:"largest diametral clearance at its pressure and hardness"`
+	GapAllowed   Fact `fact:"gap_allowed" label:"gap limit" dim:"length" needs:"seals.hardness" doc:"largest diametral clearance at its pressure and hardness"`
 	Pressure     Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure at it"`
 	Backup       Flag `fact:"backup" doc:"has a backup ring"`
 	Moving       Flag `fact:"moving" doc:"seals a moving surface"`
-	Speed        Fact `fact:"speed" dim:"velocity" needs:"simulation" doc:"highest sliding speed"`
-	SpeedAllowed Fact `fact:"speed_allowed" dim:"velocity" needs:"catalogue" doc:"highest sliding speed of the material"`
+	Speed        Fact `fact:"speed" label:"sliding speed" dim:"velocity" needs:"simulation" doc:"highest sliding speed"`
+	SpeedAllowed Fact `fact:"speed_allowed" label:"speed limit of the material" dim:"velocity" needs:"catalogue" doc:"highest sliding speed of the material"`
 }
