@@ -34,11 +34,11 @@ func (c *Circuit) Part(name string) Part {
 // Environment is where the circuit works.
 type Environment struct {
 	At              Span
-	Ambient         Quantity            `key:"ambient" dim:"temperature" default:"40 degC" doc:"hottest surroundings"`
-	ColdStart       Quantity            `key:"cold_start" dim:"temperature" opt:"yes" doc:"coldest start"`
-	AirPressure     Quantity            `key:"air_pressure" dim:"absolute-pressure" default:"1.01325 bar abs" range:">= 0.2 bar abs, <= 1.2 bar abs" doc:"pressure of the surrounding air"`
+	Ambient         Quantity            `key:"ambient" eg:"40 degC" dim:"temperature" default:"40 degC" doc:"hottest surroundings"`
+	ColdStart       Quantity            `key:"cold_start" eg:"-10 degC" dim:"temperature" opt:"yes" doc:"coldest start"`
+	AirPressure     Quantity            `key:"air_pressure" eg:"0.9 bar abs" dim:"absolute-pressure" default:"1.01325 bar abs" range:">= 0.2 bar abs, <= 1.2 bar abs" doc:"pressure of the surrounding air"`
 	Altitude        Quantity            `key:"altitude" dim:"length" opt:"yes" range:">= -500 m, <= 11000 m" eg:"1200 m" doc:"instead of air_pressure (ISO 2533)"`
-	ServiceInterval Quantity            `key:"service_interval" dim:"time" opt:"yes" range:"> 0 h" doc:"running time between services"`
+	ServiceInterval Quantity            `key:"service_interval" eg:"60 h" dim:"time" opt:"yes" range:"> 0 h" doc:"running time between services"`
 	HotSurfaces     []Named[HotSurface] `key:"hot_surfaces" opt:"yes" doc:"surfaces that leaking fluid could reach"`
 }
 

@@ -7,9 +7,9 @@ type Cylinder struct {
 	Common
 	Head        Port             `key:"head" doc:"full-area side"`
 	Rod         Port             `key:"rod" opt:"yes" doc:"rod side; left out: single acting"`
-	Bore        Quantity         `key:"bore" dim:"length" range:"> 0 mm" doc:"piston diameter"`
+	Bore        Quantity         `key:"bore" eg:"32 mm" dim:"length" range:"> 0 mm" doc:"piston diameter"`
 	RodDiameter Quantity         `key:"rod_diameter" dim:"length" opt:"yes" range:"> 0 mm" doc:"rod diameter; required with rod"`
-	Stroke      Quantity         `key:"stroke" dim:"length" range:"> 0 mm" doc:"from the retracted to the extended stop"`
+	Stroke      Quantity         `key:"stroke" eg:"40 mm" dim:"length" range:"> 0 mm" doc:"from the retracted to the extended stop"`
 	MovingMass  Quantity         `key:"moving_mass" dim:"mass" range:"> 0 kg" doc:"piston, rod and what they move"`
 	Friction    CylinderFriction `key:"friction" opt:"yes" doc:"of its seals and guides"`
 	Spring      *Spring          `key:"spring" opt:"yes" doc:"pushes towards retracted"`
@@ -34,8 +34,8 @@ type Spring struct {
 // DeadVolume is the fluid left in the chambers at their stops.
 type DeadVolume struct {
 	At   Span
-	Head Quantity `key:"head" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"head side, retracted"`
-	Rod  Quantity `key:"rod" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"rod side, extended"`
+	Head Quantity `key:"head" eg:"2 cm3" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"head side, retracted"`
+	Rod  Quantity `key:"rod" eg:"2 cm3" dim:"volume" default:"0 cm3" range:">= 0 cm3" doc:"rod side, extended"`
 }
 
 func (c *Cylinder) check(r *reader, _ place) {

@@ -10,8 +10,8 @@ type Filter struct {
 	Flow     Quantity `key:"flow" dim:"flow" range:"> 0 L/min" doc:"flow of its rated drop"`
 	Drop     Quantity `key:"drop" dim:"pressure-difference" range:"> 0 bar" doc:"drop at that flow and viscosity"`
 	RatedAt  Quantity `key:"viscosity" dim:"kinematic-viscosity" range:"> 0 mm2/s" doc:"viscosity of that rating"`
-	Bypass   Quantity `key:"bypass" dim:"pressure-difference" opt:"yes" range:"> 0 bar" doc:"drop at which its bypass opens"`
-	Collapse Quantity `key:"collapse" dim:"pressure-difference" opt:"yes" range:"> 0 bar" doc:"drop its element survives (ISO 2941)"`
+	Bypass   Quantity `key:"bypass" eg:"3 bar" dim:"pressure-difference" opt:"yes" range:"> 0 bar" doc:"drop at which its bypass opens"`
+	Collapse Quantity `key:"collapse" eg:"20 bar" dim:"pressure-difference" opt:"yes" range:"> 0 bar" doc:"drop its element survives (ISO 2941)"`
 	Beta     *Beta    `key:"beta" opt:"yes" doc:"filtration ratio (ISO 16889)"`
 	Reaches  Text     `key:"reaches" eg:"18/16/13" opt:"yes" form:"iso4406" doc:"ISO 4406 code that it keeps"`
 }

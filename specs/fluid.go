@@ -11,16 +11,16 @@ type Fluid struct {
 	BulkModulus       BulkModulus `key:"bulk_modulus" doc:"isentropic tangent modulus of the liquid"`
 	SpecificHeat      Quantity    `key:"specific_heat" dim:"specific-heat" range:"> 0 J/kg/K" doc:"heat per mass and kelvin"`
 	VapourPressure    Table       `key:"vapour_pressure" eg:"[[50 degC, 0.0003 mbar abs], [100 degC, 0.03 mbar abs]]" dim:"temperature,absolute-pressure" opt:"yes" doc:"points over temperature"`
-	FreeAir           Quantity    `key:"free_air" dim:"number" default:"0.5 %" range:">= 0 %, < 50 %" doc:"volume fraction of undissolved air at 101 325 Pa"`
+	FreeAir           Quantity    `key:"free_air" eg:"0.5 %" dim:"number" default:"0.5 %" range:">= 0 %, < 50 %" doc:"volume fraction of undissolved air at 101 325 Pa"`
 	PressureViscosity Quantity    `key:"pressure_viscosity" dim:"pressure-viscosity" default:"0 1/Pa" range:">= 0 1/Pa" doc:"Barus coefficient"`
 	MaxTemperature    Quantity    `key:"max_temperature" dim:"temperature" doc:"in the bulk, continuously"`
-	PeakTemperature   Quantity    `key:"peak_temperature" dim:"temperature" opt:"yes" doc:"for short excursions"`
-	PourPoint         Quantity    `key:"pour_point" dim:"temperature" opt:"yes" doc:"ISO 3016"`
-	FlashPoint        Quantity    `key:"flash_point" dim:"temperature" opt:"yes" doc:"open cup, ISO 2592"`
-	Autoignition      Quantity    `key:"autoignition" dim:"temperature" opt:"yes" doc:"autoignition temperature"`
-	AirRelease        Quantity    `key:"air_release" dim:"time" opt:"yes" range:"> 0 s" doc:"ISO 9120, at 50 °C"`
+	PeakTemperature   Quantity    `key:"peak_temperature" eg:"95 degC" dim:"temperature" opt:"yes" doc:"for short excursions"`
+	PourPoint         Quantity    `key:"pour_point" eg:"-30 degC" dim:"temperature" opt:"yes" doc:"ISO 3016"`
+	FlashPoint        Quantity    `key:"flash_point" eg:"210 degC" dim:"temperature" opt:"yes" doc:"open cup, ISO 2592"`
+	Autoignition      Quantity    `key:"autoignition" eg:"330 degC" dim:"temperature" opt:"yes" doc:"autoignition temperature"`
+	AirRelease        Quantity    `key:"air_release" eg:"7 min" dim:"time" opt:"yes" range:"> 0 s" doc:"ISO 9120, at 50 °C"`
 	Life              *FluidLife  `key:"life" opt:"yes" doc:"service life at a temperature"`
-	ShearLoss         Quantity    `key:"shear_loss" dim:"number" opt:"yes" range:">= 0 %, < 100 %" doc:"permanent loss of viscosity of a thickened oil in service"`
+	ShearLoss         Quantity    `key:"shear_loss" eg:"5 %" dim:"number" opt:"yes" range:">= 0 %, < 100 %" doc:"permanent loss of viscosity of a thickened oil in service"`
 }
 
 // A BulkModulus is a modulus at a reference point and its slopes.
@@ -28,7 +28,7 @@ type BulkModulus struct {
 	At          Span
 	Value       Quantity       `key:"value" eg:"1.55 GPa" dim:"pressure-difference" range:"> 0 GPa" doc:"at the reference point"`
 	Ref         BulkModulusRef `key:"at" doc:"the reference point"`
-	PerPressure Quantity       `key:"per_pressure" dim:"number" default:"0" doc:"slope over pressure"`
+	PerPressure Quantity       `key:"per_pressure" eg:"9.5" dim:"number" default:"0" doc:"slope over pressure"`
 	PerKelvin   Quantity       `key:"per_kelvin" dim:"modulus-per-kelvin" default:"0 MPa/K" doc:"slope over temperature"`
 }
 

@@ -7,13 +7,13 @@ type FrictionPack struct {
 	Common
 	ReleasedBy   Text     `key:"released_by" eg:"release-cylinder" ref:"cylinder" doc:"the cylinder whose spring is the clamp"`
 	Faces        Count    `key:"faces" range:">= 1, <= 200" doc:"number of friction faces"`
-	InnerRadius  Quantity `key:"inner_radius" dim:"length" range:"> 0 mm" doc:"of the faces"`
-	OuterRadius  Quantity `key:"outer_radius" dim:"length" range:"> 0 mm" doc:"of the faces"`
+	InnerRadius  Quantity `key:"inner_radius" eg:"40 mm" dim:"length" range:"> 0 mm" doc:"of the faces"`
+	OuterRadius  Quantity `key:"outer_radius" eg:"60 mm" dim:"length" range:"> 0 mm" doc:"of the faces"`
 	Contact      Text     `key:"contact" oneof:"uniform-wear|uniform-pressure" default:"uniform-wear" doc:"how the faces share pressure"`
-	TakeUp       Quantity `key:"take_up" dim:"length" default:"0.02 mm" range:"> 0 mm" doc:"lift over which the clamp fades"`
-	Clearance    Quantity `key:"clearance" dim:"length" opt:"yes" range:">= 0 mm" doc:"per face when released"`
-	Wear         Quantity `key:"wear" dim:"length" opt:"yes" range:">= 0 mm" doc:"per face to the service limit"`
-	Friction     Table    `key:"friction" dim:"temperature,number" single:"yes" range:"> 0, <= 2" doc:"coefficient of friction: a number, or points over plate temperature"`
+	TakeUp       Quantity `key:"take_up" eg:"0.02 mm" dim:"length" default:"0.02 mm" range:"> 0 mm" doc:"lift over which the clamp fades"`
+	Clearance    Quantity `key:"clearance" eg:"0.2 mm" dim:"length" opt:"yes" range:">= 0 mm" doc:"per face when released"`
+	Wear         Quantity `key:"wear" eg:"0.3 mm" dim:"length" opt:"yes" range:">= 0 mm" doc:"per face to the service limit"`
+	Friction     Table    `key:"friction" eg:"0.11" dim:"temperature,number" single:"yes" range:"> 0, <= 2" doc:"coefficient of friction: a number, or points over plate temperature"`
 	Plates       Plates   `key:"plates" doc:"what takes the heat"`
 	Drag         Quantity `key:"drag" dim:"torque" default:"0 N·m" range:">= 0 N·m" doc:"torque while fully released"`
 	Driven       Driven   `key:"driven" doc:"what it sets in motion"`

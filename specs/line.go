@@ -9,7 +9,7 @@ type Line struct {
 	To        Port     `key:"to" doc:"the other end"`
 	Bore      Quantity `key:"bore" dim:"length" range:"> 0 mm" doc:"inner diameter"`
 	Length    Quantity `key:"length" eg:"0.8 m" dim:"length" range:"> 0 mm" doc:"length along its run"`
-	Roughness Quantity `key:"roughness" dim:"length" default:"0.0015 mm" range:">= 0 mm" doc:"of the bore's wall"`
+	Roughness Quantity `key:"roughness" eg:"0.0015 mm" dim:"length" default:"0.0015 mm" range:">= 0 mm" doc:"of the bore's wall"`
 	Losses    Quantity `key:"losses" eg:"2" dim:"number" default:"0" range:">= 0" doc:"sum of the loss coefficients of bends and fittings"`
 	Elevation Quantity `key:"elevation" eg:"0.3 m" dim:"length" default:"0 m" doc:"by which the end at to is higher"`
 }

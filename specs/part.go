@@ -16,8 +16,8 @@ type Common struct {
 	Like          Text            `key:"like" eg:"hose-2sn-10" opt:"yes" doc:"catalogue entry whose values hold where the part says nothing"`
 	Mass          Quantity        `key:"mass" dim:"mass" opt:"yes" range:">= 0 kg" doc:"mass of the part, dry"`
 	Rated         Rated           `key:"rated" opt:"yes" doc:"what its maker rates it for"`
-	ProofPressure Quantity        `key:"proof_pressure" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"pressure it was proved at"`
-	BurstPressure Quantity        `key:"burst_pressure" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"least pressure at which it bursts"`
+	ProofPressure Quantity        `key:"proof_pressure" eg:"420 bar" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"pressure it was proved at"`
+	BurstPressure Quantity        `key:"burst_pressure" eg:"840 bar" dim:"pressure" opt:"yes" range:"> 0 bar" doc:"least pressure at which it bursts"`
 	Cleanliness   Text            `key:"cleanliness" opt:"yes" eg:"18/16/13" form:"iso4406" doc:"ISO 4406 code of the oil it needs, such as 18/16/13"`
 	AntiWear      Flag            `key:"anti_wear" opt:"yes" doc:"needs an anti-wear oil"`
 	Viscosity     ViscosityWindow `key:"viscosity" opt:"yes" doc:"kinematic viscosity it works with"`
@@ -43,7 +43,7 @@ type Rated struct {
 // A Window is a temperature range.
 type Window struct {
 	At  Span
-	Min Quantity `key:"min" dim:"temperature" opt:"yes" doc:"lowest"`
+	Min Quantity `key:"min" eg:"-20 degC" dim:"temperature" opt:"yes" doc:"lowest"`
 	Max Quantity `key:"max" dim:"temperature" opt:"yes" doc:"highest"`
 }
 
@@ -58,9 +58,9 @@ type RatedCycles struct {
 // A ViscosityWindow is the kinematic viscosity a part works with.
 type ViscosityWindow struct {
 	At       Span
-	Min      Quantity `key:"min" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"least, in running"`
-	Max      Quantity `key:"max" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, in running"`
-	StartMax Quantity `key:"start_max" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, for starting"`
+	Min      Quantity `key:"min" eg:"10 mm2/s" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"least, in running"`
+	Max      Quantity `key:"max" eg:"300 mm2/s" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, in running"`
+	StartMax Quantity `key:"start_max" eg:"1000 mm2/s" dim:"kinematic-viscosity" opt:"yes" range:"> 0 mm2/s" doc:"most, for starting"`
 }
 
 // A Seal is one elastomer or plastic seal of a part.
@@ -70,7 +70,7 @@ type Seal struct {
 	Port        Text     `key:"at" opt:"yes" doc:"the port or node it seals; by default the part's first port"`
 	Material    Text     `key:"material" eg:"NBR" form:"seal-material" doc:"by ISO 1629 or ISO 1043-1, such as NBR, FKM, PTFE"`
 	Hardness    Quantity `key:"hardness" eg:"90" dim:"number" opt:"yes" range:">= 20, <= 100" doc:"Shore A"`
-	Gap         Quantity `key:"gap" dim:"length" opt:"yes" range:">= 0 mm" doc:"diametral clearance it must bridge"`
+	Gap         Quantity `key:"gap" eg:"0.1 mm" dim:"length" opt:"yes" range:">= 0 mm" doc:"diametral clearance it must bridge"`
 	Backup      Flag     `key:"backup" opt:"yes" doc:"has a backup ring"`
 	Moving      Flag     `key:"moving" opt:"yes" doc:"seals a moving surface"`
 	AboveFluid  Quantity `key:"above_fluid" dim:"temperature-difference" default:"0 K" doc:"by how much it runs hotter than its node"`

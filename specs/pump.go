@@ -23,7 +23,7 @@ type Pump struct {
 // A RatedPoint is a flow at a pressure, speed and viscosity.
 type RatedPoint struct {
 	At   Span
-	Flow Quantity `key:"flow" dim:"flow" range:"> 0 L/min" doc:"flow at that point"`
+	Flow Quantity `key:"flow" eg:"3 L/min" dim:"flow" range:"> 0 L/min" doc:"flow at that point"`
 	Cond RatedAt  `key:"at" doc:"the point"`
 }
 

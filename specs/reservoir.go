@@ -6,11 +6,11 @@ var _ = register("reservoir", "holds the fluid at a fixed pressure", func() Part
 type Reservoir struct {
 	Common
 	AtPort      Port     `key:"at" doc:"its node"`
-	Volume      Quantity `key:"volume" dim:"volume" range:"> 0 L" doc:"inner volume"`
-	Fill        Quantity `key:"fill" dim:"volume" range:"> 0 L" doc:"its fluid at 15 °C when the circuit is charged"`
-	Pressure    Quantity `key:"pressure" dim:"pressure" default:"0 bar" doc:"gas side"`
-	MinFill     Quantity `key:"min_fill" dim:"volume" opt:"yes" range:">= 0 L" doc:"least fluid that keeps the pickup covered"`
-	ServiceLoss Quantity `key:"service_loss" dim:"volume" opt:"yes" range:">= 0 L" doc:"fluid lost between services"`
+	Volume      Quantity `key:"volume" eg:"10 L" dim:"volume" range:"> 0 L" doc:"inner volume"`
+	Fill        Quantity `key:"fill" eg:"8 L" dim:"volume" range:"> 0 L" doc:"its fluid at 15 °C when the circuit is charged"`
+	Pressure    Quantity `key:"pressure" eg:"0.2 bar" dim:"pressure" default:"0 bar" doc:"gas side"`
+	MinFill     Quantity `key:"min_fill" eg:"5 L" dim:"volume" opt:"yes" range:">= 0 L" doc:"least fluid that keeps the pickup covered"`
+	ServiceLoss Quantity `key:"service_loss" eg:"60 mL" dim:"volume" opt:"yes" range:">= 0 L" doc:"fluid lost between services"`
 	Uncovers    Vector   `key:"uncovers" opt:"yes" doc:"acceleration at which the pickup uncovers at min_fill"`
 }
 
