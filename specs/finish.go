@@ -126,7 +126,8 @@ func (r *reader) finishSection(f *field, v reflect.Value, where place, given boo
 	inner := place{at: at, key: where.key, own: joinKey(where.key, f.key), name: f.key + " of " + root, root: root}
 	switch {
 	case at.Line != 0:
-		r.finish(f.section, v, inner, true)
+		// Of a section that may be left out, the catalogue may know a part alone.
+		r.finish(f.section, v, inner, given && !(f.opt && at.File != r.src.file))
 	case given && !f.opt && !r.lenient && !slices.Contains(r.unread, joinKey(r.path, joinKey(where.key, f.key))):
 		r.missing(f, where)
 		fallthrough
