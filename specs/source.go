@@ -95,7 +95,7 @@ func (s *source) span(n *yaml.Node) Span {
 
 func plain(n *yaml.Node) bool {
 	const other = yaml.DoubleQuotedStyle | yaml.SingleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle
-	return n.Kind == yaml.ScalarNode && n.Style&other == 0 || n.Kind == yaml.AliasNode
+	return n.Kind == yaml.ScalarNode && n.Style&other == 0
 }
 
 // start is the byte offset of a node, past its anchor and tag.
@@ -126,6 +126,8 @@ func isSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\
 // end is the byte offset just past a node that starts at an offset.
 func (s *source) end(n *yaml.Node, start int) int {
 	switch {
+	case n.Kind == yaml.AliasNode:
+		return start + len("*") + len(n.Value)
 	case n.Kind == yaml.MappingNode || n.Kind == yaml.SequenceNode:
 		return s.endOfCollection(n, start)
 	case n.Style&yaml.DoubleQuotedStyle != 0:

@@ -229,7 +229,7 @@ func cannotStart(text []byte) string {
 // merge keys, and nesting without end. It tells whether the rest can be read.
 func (r *reader) vet(n *yaml.Node, depth int) bool {
 	if depth > maxNested {
-		r.add(Problem{Rule: ruleSyntax, At: r.src.span(&yaml.Node{Kind: yaml.AliasNode, Line: n.Line, Column: n.Column}),
+		r.add(Problem{Rule: ruleSyntax, At: Span{File: r.src.file, Line: n.Line, Column: n.Column, EndLine: n.Line, EndColumn: n.Column + 1},
 			Message: fmt.Sprintf("nested more than %d levels deep", maxNested)})
 		return false
 	}
