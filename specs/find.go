@@ -173,6 +173,8 @@ func scanTopKeys(from io.Reader) (topKeys, error) {
 			}
 		case indent < 0 && bare[0] == '{':
 			return bracedTopKeys(text, in, line)
+		case indent < 0 && bare[0] == '[':
+			return keys, nil
 		case indent < 0:
 			indent = len(text) - len(bare)
 			fallthrough

@@ -66,8 +66,8 @@ func (r *reader) text(n *yaml.Node, f *field, key string) Text {
 	switch {
 	case n.Kind != yaml.ScalarNode:
 		r.wrong(ruleShape, t.At, key, "%s must be a single text, such as %s", lastOf(key), f.sample())
-	case strings.TrimSpace(n.Value) == "":
-		r.wrong(ruleEmpty, t.At, key, "%s is empty; write something or leave the key out", lastOf(key))
+	case strings.TrimSpace(n.Value) == "" || isNull(n):
+		r.wrong(ruleEmpty, t.At, key, "%s is empty; write something or leave it out", lastOf(key))
 	case r.allowed(n.Value, f, t.At, key):
 		t.Value, t.Source = n.Value, r.from
 	}
@@ -78,7 +78,7 @@ func (r *reader) text(n *yaml.Node, f *field, key string) Text {
 func (r *reader) allowed(value string, f *field, at Span, key string) bool {
 	switch {
 	case f.oneof != nil && !slices.Contains(f.oneof, value):
-		r.wrong(ruleRange, at, key, "%s must be %s, not %s%s", lastOf(key), sentence(f.oneof, "or"), value, meant(value, f.oneof))
+		r.wrong(ruleRange, at, key, "%s must be %s, not %s", lastOf(key), sentence(f.oneof, "or"), value)
 		return false
 	case f.form != "":
 		form := forms[f.form]
