@@ -177,10 +177,13 @@ const numberPattern = `^\s*[-+−]?(\d+\.?\d*|\.\d+)([eE][-+−]?\d+)?`
 // quantity is a number with a unit that is none of another dimension's usual ones.
 func (s *schemer) quantity(d quantity.Dimension) object {
 	return s.define("quantity-"+d.Key(), func() object {
-		o := object{"type": "string", "pattern": numberPattern + `\s*[^\s\d].*$`, "not": object{"pattern": numberPattern + `\s*(` + strings.Join(foreign(d), "|") + `)\s*$`}}
-		if d == quantity.Number {
+		o := object{"type": "string", "pattern": numberPattern + `\s*[^\s\d].*$`, "not": object{"type": "string", "pattern": numberPattern + `\s*(` + strings.Join(foreign(d), "|") + `)\s*$`}}
+		switch d {
+		case quantity.Number:
 			o["type"] = []string{"number", "string"}
 			o["pattern"] = numberPattern + `.*$`
+		case quantity.AbsolutePressure:
+			o["pattern"] = numberPattern + `\s*[^\s\d].*abs\s*$`
 		}
 		o["description"] = d.WithArticle() + ", such as " + samples[d]
 		return o
@@ -309,31 +312,33 @@ func (s *schemer) setting() object {
 		{"type": "object", "additionalProperties": reference("limit")}}}
 }
 
-// part is one of the kinds, told apart by `kind`. What its catalogue entry may
-// supply is required only where it has none.
+// part is one of the kinds, told apart by `kind`: a condition for each, and not
+// one of several, so that a mistake is told of the kind that is meant. What its
+// catalogue entry may supply is required only where it has none.
 func (s *schemer) part() object {
 	var all []object
 	for _, name := range Kinds() {
 		p := kinds[name].plan()
-		fixed := []string{"kind"}
-		properties := object{"kind": object{"const": name}}
+		var ports []string
+		properties := object{}
 		for _, f := range p.fields {
 			switch {
 			case f.shape == portShape && f.required():
-				fixed = append(fixed, f.name)
+				ports = append(ports, f.name)
 			case f.only != "":
 				properties[f.name] = false
 			}
 		}
-		all = append(all, object{
-			"allOf":      []object{s.kind(name)},
-			"properties": properties,
-			"required":   fixed,
-			"if":         object{"required": []string{"like"}},
-			"else":       needs(p),
-		})
+		then := object{"allOf": []object{s.kind(name)}, "properties": properties,
+			"if": object{"required": []string{"like"}}, "else": needs(p)}
+		if len(ports) > 0 {
+			then["required"] = ports
+		}
+		all = append(all, object{"if": object{"required": []string{"kind"}, "properties": object{"kind": object{"const": name}}}, "then": then})
 	}
-	return object{"oneOf": all}
+	return object{"type": "object", "required": []string{"kind"},
+		"properties": object{"kind": object{"enum": Kinds(), "description": "what it is"}},
+		"allOf":      all}
 }
 
 // kind is the keys of a part kind.
