@@ -14,7 +14,7 @@ type Task struct {
 	Path     string // to be opened; "" where Problems say all there is
 	Name     string // as it is told
 	Problems []specs.Problem
-	Project  *specs.Project // nil for none
+	Case     string // the only case to be judged; "" for all
 	Book     *rules.Rulebook
 	Settings rules.Settings
 }
@@ -23,11 +23,14 @@ type Task struct {
 // fails: what is wrong is in the result.
 func Judge(task Task) *rules.Result {
 	circuit := task.read()
+	if task.Case != "" {
+		circuit, task.Settings = alone(circuit, task)
+	}
 	facts := Facts(circuit)
 	return &rules.Result{
 		Circuit:   circuit,
 		Judgement: task.Book.Judge(facts, task.Settings),
-		Digest:    digest(circuit, task.Book, task.Project),
+		Digest:    digest(circuit, task.Book, task.Settings.Project),
 		Readable:  readable(circuit),
 	}
 }
@@ -65,8 +68,8 @@ func digest(c *specs.Circuit, book *rules.Rulebook, project *specs.Project) stri
 		hash.Write(data)
 	}
 	add(c.Source)
-	for _, pack := range book.Sources() {
-		add(pack)
+	for _, pack := range book.Packs {
+		add(pack.Source)
 	}
 	if project != nil {
 		add(project.Source)
@@ -100,4 +103,3 @@ func All(tasks []Task, jobs int, tell func(*rules.Result) error) error {
 	}
 	return nil
 }
-

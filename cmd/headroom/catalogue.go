@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 	"gopkg.in/yaml.v3"
 
-	"headroom/specs"
 	"headroom/specs/catalogue"
 	"headroom/specs/quantity"
 )
@@ -82,11 +81,7 @@ func showCatalogue(w io.Writer, name string) error {
 	for _, kind := range []string{"fluid", "part", "seal-material", "tube-material", "fluid-family"} {
 		known = append(known, catalogue.Names(kind)...)
 	}
-	hint := ""
-	if near := specs.Nearest(name, known); near != "" {
-		hint = fmt.Sprintf("; did you mean %s?", near)
-	}
-	return fmt.Errorf("the catalogue has no %s%s", name, hint)
+	return fmt.Errorf("the catalogue has no %s%s", name, didYouMean(name, known))
 }
 
 // showEntry writes a fluid or a grade in the keys of a spec.

@@ -68,11 +68,11 @@ func check(stdout io.Writer, paths []string, f checkFlags) error {
 	defer out.discard()
 	code := exitHolds
 	err = checker.All(plan.tasks, f.jobs, func(r *rules.Result) error {
-		code = max(code, exitOf(r, failing, plan.failAtOf(r)))
+		code = max(code, exitOf(r, failing, plan.failAt[r.Circuit.File]))
 		return out.circuit(r)
 	})
 	if err == nil {
-		err = out.close(reports.Run{Skipped: plan.others, Notices: plan.notices})
+		err = out.close(reports.Run{Skipped: plan.others})
 	}
 	if err != nil {
 		return err

@@ -2,7 +2,9 @@ package main
 
 import (
 	"fmt"
+	"path"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -21,26 +23,26 @@ type selection struct {
 func (s *selection) add(c *cobra.Command) {
 	c.Flags().StringArrayVar(&s.packs, "rules", nil, "rule pack of your own (repeatable; later ones win)")
 	c.Flags().StringArrayVar(&s.only, "only", nil, "judge only rules whose id matches this pattern, such as 'strength.*' (repeatable)")
-	c.Flags().StringVar(&s.inCase, "case", "", "judge this case alone")
+	c.Flags().StringVar(&s.inCase, "case", "", "judge this case alone, and not how well cases cover the circuit")
 }
 
 // A plan is what a run will judge.
 type plan struct {
 	tasks      []checker.Task
 	others     int               // other YAML files met
-	notices    []string          // remarks about the run
 	unreadable bool              // a project file or pack could not be read
-	failAt     map[string]string // by the task's name
+	failAt     map[string]string // the project's fail_at by the task's name
 }
-
-func (p *plan) failAtOf(r *rules.Result) string { return p.failAt[r.Circuit.File] }
 
 // plan finds the specs of some paths, or of the project around the working
 // folder, and what each is judged by.
 func (s selection) plan(paths []string) (*plan, error) {
 	p := &plan{failAt: map[string]string{}}
-	shelf := newShelf(s.packs)
-	around, err := shelf.project(".")
+	shelf, err := newShelf(s.packs)
+	if err != nil {
+		return nil, err
+	}
+	around, err := shelf.home(".")
 	if err != nil {
 		return nil, err
 	}
@@ -49,24 +51,24 @@ func (s selection) plan(paths []string) (*plan, error) {
 		return nil, err
 	}
 	p.others = found.Others
-	settings := rules.Settings{Only: s.only, Case: s.inCase}
-	for _, path := range found.Specs {
-		home, err := shelf.project(filepath.Dir(path))
+	for _, file := range found.Specs {
+		h, err := shelf.home(filepath.Dir(file))
 		if err != nil {
 			return nil, err
 		}
-		name := home.project.Tell(path)
-		p.tasks = append(p.tasks, checker.Task{Path: path, Name: name, Project: home.project, Book: home.book, Settings: settings})
-		if home.project != nil {
-			p.failAt[name] = home.project.FailAt.Value
+		if err := s.checkPatterns(h.book); err != nil {
+			return nil, err
+		}
+		name := h.project.Tell(file)
+		p.tasks = append(p.tasks, checker.Task{Path: file, Name: name, Case: s.inCase, Book: h.book, Settings: s.settings(h.project)})
+		if h.project != nil {
+			p.failAt[name] = h.project.FailAt.Value
 		}
 	}
-	p.problems(found.Problems, around.book, settings)
-	for _, h := range shelf.homes() {
-		if len(h.problems) > 0 {
-			p.unreadable = true
-			p.problems(h.problems, h.book, settings)
-		}
+	p.addProblems(found.Problems, around.book)
+	for _, h := range shelf.met {
+		p.unreadable = p.unreadable || len(h.problems) > 0
+		p.addProblems(h.problems, h.book)
 	}
 	if len(p.tasks) == 0 {
 		return nil, errNothing
@@ -74,73 +76,58 @@ func (s selection) plan(paths []string) (*plan, error) {
 	return p, nil
 }
 
-// problems adds a task for each file that has problems but is no circuit.
-func (p *plan) problems(problems []specs.Problem, book *rules.Rulebook, settings rules.Settings) {
-	byFile := map[string]int{}
+// addProblems adds a task for each file that has problems but is no circuit: a
+// project file, a pack, half a spec.
+func (p *plan) addProblems(problems []specs.Problem, book *rules.Rulebook) {
 	for _, problem := range problems {
-		i, known := byFile[problem.At.File]
-		if !known {
+		i := slices.IndexFunc(p.tasks, func(t checker.Task) bool { return t.Path == "" && t.Name == problem.At.File })
+		if i < 0 {
 			i = len(p.tasks)
-			byFile[problem.At.File] = i
-			p.tasks = append(p.tasks, checker.Task{Name: problem.At.File, Book: book, Settings: settings})
+			p.tasks = append(p.tasks, checker.Task{Name: problem.At.File, Book: book})
 		}
 		p.tasks[i].Problems = append(p.tasks[i].Problems, problem)
 	}
 }
 
-// A home is a project, or the lack of one, with its rules.
-type home struct {
-	project  *specs.Project
-	book     *rules.Rulebook
-	problems []specs.Problem // of the project file and the packs
-}
-
-// A shelf keeps the projects met, each read once.
-type shelf struct {
-	packs  []string
-	byFile map[string]*home
-	order  []string
-}
-
-func newShelf(packs []string) *shelf { return &shelf{packs: packs, byFile: map[string]*home{}} }
-
-// project finds the home of the specs in a folder.
-func (s *shelf) project(folder string) (*home, error) {
-	file, err := specs.FindProject(folder)
-	if err != nil {
-		return nil, err
-	}
-	if h, known := s.byFile[file]; known {
-		return h, nil
-	}
-	h := &home{}
-	var packs []string
-	if file != "" {
-		if h.project, err = specs.LoadProject(file); err != nil {
-			return nil, err
-		}
-		h.problems = h.project.Problems
-		for _, pack := range h.project.Packs {
-			packs = append(packs, filepath.Join(h.project.Folder, filepath.FromSlash(pack.Value)))
+// settings are what the rules are told of a run.
+func (s selection) settings(project *specs.Project) rules.Settings {
+	settings := rules.Settings{Project: project}
+	if len(s.only) > 0 {
+		settings.Only = func(r *rules.Rule) bool {
+			return slices.ContainsFunc(s.only, func(pattern string) bool { return matches(pattern, r) })
 		}
 	}
-	packs = append(packs, s.packs...)
-	book, problems, err := rules.Load(packs, h.project.Tell)
-	if err != nil {
-		return nil, fmt.Errorf("cannot read the rules: %w", err)
-	}
-	h.book = book
-	h.problems = append(h.problems, problems...)
-	s.byFile[file] = h
-	s.order = append(s.order, file)
-	return h, nil
+	return settings
 }
 
-// homes lists the projects in the order in which they were met.
-func (s *shelf) homes() []*home {
-	var all []*home
-	for _, file := range s.order {
-		all = append(all, s.byFile[file])
+// matches tells whether a rule's id fits a pattern with * and ?.
+func matches(pattern string, r *rules.Rule) bool {
+	fits, err := path.Match(pattern, r.ID)
+	return err == nil && fits
+}
+
+// checkPatterns refuses an --only that no rule fits: it would judge nothing.
+func (s selection) checkPatterns(book *rules.Rulebook) error {
+	for _, pattern := range s.only {
+		if !slices.ContainsFunc(book.Rules, func(r *rules.Rule) bool { return matches(pattern, r) }) {
+			return fmt.Errorf("--only %s fits no rule%s", pattern, didYouMean(pattern, ruleIDs(book)))
+		}
 	}
-	return all
+	return nil
+}
+
+func ruleIDs(book *rules.Rulebook) []string {
+	var ids []string
+	for _, r := range book.Rules {
+		ids = append(ids, r.ID)
+	}
+	return ids
+}
+
+// didYouMean is a hint at the nearest known name, or nothing.
+func didYouMean(word string, known []string) string {
+	if near := specs.Nearest(word, known); near != "" {
+		return fmt.Sprintf("; did you mean %s?", near)
+	}
+	return ""
 }

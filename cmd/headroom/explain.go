@@ -1,0 +1,81 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"headroom/checker"
+	"headroom/reports"
+	"headroom/rules"
+)
+
+func newExplain() *cobra.Command {
+	var packs []string
+	c := &cobra.Command{
+		Use:   "explain RULE [SPEC [SUBJECT]]",
+		Short: "Say what a rule checks and why, or show its working on a circuit",
+		Args:  cobra.RangeArgs(1, 3),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 1 {
+				book, err := rulebook(packs)
+				if err != nil {
+					return err
+				}
+				rule, err := ruleNamed(book, args[0])
+				if err != nil {
+					return err
+				}
+				return reports.RulePage(cmd.OutOrStdout(), rule)
+			}
+			subject := ""
+			if len(args) == 3 {
+				subject = args[2]
+			}
+			return explainHere(cmd, packs, args[0], args[1], subject)
+		},
+	}
+	c.Flags().StringArrayVar(&packs, "rules", nil, "rule pack of your own (repeatable; later ones win)")
+	return c
+}
+
+// explainHere shows a rule's working on the subjects of one circuit.
+func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) error {
+	shelf, err := newShelf(packs)
+	if err != nil {
+		return err
+	}
+	circuit, home, err := shelf.one(path)
+	if err != nil {
+		return err
+	}
+	rule, err := ruleNamed(home.book, id)
+	if err != nil {
+		return err
+	}
+	settings := rules.Settings{Project: home.project}
+	all := home.book.Explain(rule, checker.Facts(circuit), settings, "")
+	shown := all
+	if subject != "" {
+		shown = nil
+		var names []string
+		for _, e := range all {
+			names = append(names, e.Subject.Name)
+			if e.Subject.Name == subject {
+				shown = append(shown, e)
+			}
+		}
+		if len(shown) == 0 {
+			return fmt.Errorf("%s has no subject %s in %s%s", rule.ID, subject, path, didYouMean(subject, names))
+		}
+	}
+	return reports.RuleWorking(cmd.OutOrStdout(), circuit.File, rule, shown)
+}
+
+// ruleNamed finds a rule by its id.
+func ruleNamed(book *rules.Rulebook, id string) (*rules.Rule, error) {
+	if rule := book.Rule(id); rule != nil {
+		return rule, nil
+	}
+	return nil, fmt.Errorf("there is no rule %s%s", id, didYouMean(id, ruleIDs(book)))
+}

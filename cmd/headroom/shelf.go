@@ -1,0 +1,89 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"headroom/rules"
+	"headroom/specs"
+)
+
+// A home is a project, or the lack of one, with its rules.
+type home struct {
+	project  *specs.Project // nil for none
+	book     *rules.Rulebook
+	problems []specs.Problem // of the project file and the packs
+}
+
+// A shelf keeps the homes met, each read once.
+type shelf struct {
+	core   *rules.Rulebook
+	packs  []string // those of the command line, over all others
+	byFile map[string]*home
+	met    []*home // in the order in which they were met
+}
+
+func newShelf(packs []string) (*shelf, error) {
+	core, err := rules.Core()
+	if err != nil {
+		return nil, err
+	}
+	return &shelf{core: core, packs: packs, byFile: map[string]*home{}}, nil
+}
+
+// home finds the home of what lies in a folder.
+func (s *shelf) home(folder string) (*home, error) {
+	file, err := specs.FindProject(folder)
+	if err != nil {
+		return nil, err
+	}
+	if h, known := s.byFile[file]; known {
+		return h, nil
+	}
+	h := &home{book: s.core}
+	packs := s.packs
+	if file != "" {
+		if h.project, err = specs.LoadProject(file); err != nil {
+			return nil, err
+		}
+		packs = append(projectPacks(h.project), packs...)
+	}
+	if len(packs) > 0 {
+		h.book, h.problems = rules.Load(s.core, packs...)
+	}
+	for i := range h.problems {
+		h.problems[i].At.File = h.project.Tell(h.problems[i].At.File)
+	}
+	if h.project != nil {
+		h.problems = append(h.problems, h.project.Problems...)
+		h.problems = append(h.problems, h.book.CheckProject(h.project)...)
+	}
+	s.byFile[file] = h
+	s.met = append(s.met, h)
+	return h, nil
+}
+
+// projectPacks are the paths of a project's own packs.
+func projectPacks(p *specs.Project) []string {
+	var paths []string
+	for _, pack := range p.Packs {
+		paths = append(paths, filepath.Join(p.Folder, filepath.FromSlash(pack.Value)))
+	}
+	return paths
+}
+
+// one reads one spec and finds its home, for the verbs that look at a single one.
+func (s *shelf) one(path string) (*specs.Circuit, *home, error) {
+	h, err := s.home(filepath.Dir(path))
+	if err != nil {
+		return nil, nil, err
+	}
+	circuit, err := specs.LoadAs(path, h.project.Tell(path))
+	if err != nil {
+		return nil, nil, err
+	}
+	if len(h.problems) > 0 {
+		return nil, nil, problemList(h.problems)
+	}
+	return circuit, h, nil
+}

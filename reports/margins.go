@@ -1,0 +1,48 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"headroom/rules"
+)
+
+// Margins writes every assessed margin of a circuit as a table, tightest first.
+func Margins(w io.Writer, r *rules.Result) error {
+	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, heading(r))
+	fmt.Fprintln(w)
+	fmt.Fprintln(table, "headroom\trule\tsubject\tmeasure\tlimit\tmargin\tline")
+	for _, a := range r.Judgement.Assessments {
+		fmt.Fprintln(table, strings.Join(marginRow(a), "\t"))
+	}
+	if err := table.Flush(); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(w, "\n%s assessed · %d not assessed\n", plural(len(r.Judgement.Assessments), "margin"), len(r.Judgement.NotAssessed))
+	return err
+}
+
+func marginRow(a *rules.Assessment) []string {
+	head, measure, limit, margin := "holds", "", "", ""
+	if !a.Holds {
+		head = "broken"
+	}
+	if a.Headroom != nil {
+		head = headroomText(*a.Headroom)
+	}
+	if a.Measure != nil && a.Limit != nil {
+		alike := a.Measure.Dimension.FormatAlike(a.Measure.SI, a.Limit.Value.SI)
+		measure, limit = alike[0], a.Limit.Sense+" "+alike[1]
+	}
+	if a.Margin != nil {
+		margin = a.Margin.Dimension.Format(a.Margin.SI)
+	}
+	line := ""
+	if a.At.Line > 0 {
+		line = fmt.Sprint(a.At.Line)
+	}
+	return []string{head, a.Rule.ID, subjectText(a.Subject), measure, limit, margin, line}
+}
