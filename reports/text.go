@@ -80,7 +80,7 @@ func (f *textForm) Circuit(r *rules.Result) error {
 		f.finding(r.Circuit.File, a)
 	}
 	f.notAssessed(r.Judgement)
-	f.summary(r.Judgement)
+	f.summary(r.Judgement, r.Readable)
 	return f.w.Flush()
 }
 
@@ -181,8 +181,8 @@ func ruleList(unassessed []*rules.Unassessed) string {
 	return strings.Join(out, ", ")
 }
 
-// summary is the last line of a circuit: the verdict and what it rests on.
-func (f *textForm) summary(j *rules.Judgement) {
+// summary ends a circuit: the verdict, and what it rests on.
+func (f *textForm) summary(j *rules.Judgement, readable bool) {
 	c := CountsOf(j)
 	var grades []string
 	for _, g := range []struct {
@@ -202,17 +202,15 @@ func (f *textForm) summary(j *rules.Judgement) {
 	if len(grades) == 0 {
 		grades = []string{"no findings"}
 	}
-	items := []string{plural(c.Assessed, "margin") + " assessed"}
+	f.line(f.paint.verdict(j.Verdict) + ": " + strings.Join(grades, ", "))
+	if !readable {
+		return
+	}
+	assessed := fmt.Sprintf("%s assessed, %d not assessed", plural(c.Assessed, "margin"), c.NotAssessed)
 	if t := tightest(j); t != nil {
-		items = append(items, fmt.Sprintf("tightest held: %s %s, headroom %s", t.Rule.ID, subjectText(t.Subject), headroomText(*t.Headroom)))
+		assessed += fmt.Sprintf(" · tightest held: %s %s, headroom %s", t.Rule.ID, subjectText(t.Subject), headroomText(*t.Headroom))
 	}
-	items = append(items, fmt.Sprintf("%d not assessed", c.NotAssessed))
-	plain := fmt.Sprintf("%s: %s · %s", j.Verdict, strings.Join(grades, ", "), strings.Join(items, " · "))
-	lines := wrap(plain, width)
-	lines[0] = f.paint.verdict(j.Verdict) + strings.TrimPrefix(lines[0], string(j.Verdict))
-	for _, l := range lines {
-		f.line(l)
-	}
+	f.hang("", 0, assessed)
 }
 
 // tightest is the assessment with the least headroom among those that hold.
