@@ -1,0 +1,148 @@
+package network
+
+import "math"
+
+// bookSample is what a node's bookkeeping needs of one instant.
+type bookSample struct {
+	flow, inflow float64 // m³/s
+	give, p      float64 // m³/Pa and Pa; 1 and m³ at a reservoir
+	swell, T     float64 // m³/K and K
+	chambers     float64
+}
+
+// A book is the bookkeeping of one node: what flowed in, against the change of
+// what it holds, each integrated on its own.
+type book struct{ flow, inflow, held float64 }
+
+func (m *model) keepBooks(s []bookSample) {
+	for i := range m.nodes {
+		n := &m.nodes[i]
+		s[i] = bookSample{
+			flow: n.net + n.swept, inflow: n.inflow, give: n.give, p: n.p,
+			swell: (n.content + n.shared) * n.oil.alpha, T: n.T, chambers: n.chambers,
+		}
+		if n.reservoir {
+			s[i].p, s[i].chambers = n.content, 0
+		}
+	}
+}
+
+// add takes an interval in, sixth being a sixth of its length: time integrals
+// by Simpson's rule, those over states by the same parabola.
+func (b *book) add(s0, sm, s1 *bookSample, sixth float64) {
+	b.flow += sixth * (s0.flow + 4*sm.flow + s1.flow)
+	b.inflow += sixth * (s0.inflow + 4*sm.inflow + s1.inflow)
+	b.held += along(s0.give, sm.give, s1.give, s0.p, sm.p, s1.p) - along(s0.swell, sm.swell, s1.swell, s0.T, sm.T, s1.T)
+	b.held += s1.chambers - s0.chambers
+}
+
+// along is ∫ c dx of two parabolas.
+func along(c0, cm, c1, x0, xm, x1 float64) float64 {
+	return (c0*(4*xm-3*x0-x1) + 4*cm*(x1-x0) + c1*(x0-4*xm+3*x1)) / 6
+}
+
+// powers are the terms of the energy balance (W).
+type powers struct {
+	shaft, pack, ambient, coolant                             float64
+	plates, gas, toAir, work, lifting, compression, reservoir float64
+}
+
+// powers are the terms at the last evaluation.
+func (m *model) powers(y []float64) powers {
+	var e powers
+	for i := range m.nodes {
+		n := &m.nodes[i]
+		e.ambient -= n.ambient * (n.T - m.ambient)
+		if !n.reservoir {
+			e.compression += (n.p - m.air) * n.give * n.dp
+		}
+	}
+	for i := range m.passages {
+		if p := &m.passages[i]; p.rise != 0 {
+			e.lifting += p.q * p.rise * (m.nodes[p.a].oil.rho + m.nodes[p.b].oil.rho) / 2
+		}
+	}
+	for _, el := range m.elements {
+		el.work(m, y, &e)
+	}
+	return e
+}
+
+// add takes an interval in.
+func (e *powers) add(s0, sm, s1 *powers, sixth float64) {
+	e.shaft += sixth * (s0.shaft + 4*sm.shaft + s1.shaft)
+	e.pack += sixth * (s0.pack + 4*sm.pack + s1.pack)
+	e.ambient += sixth * (s0.ambient + 4*sm.ambient + s1.ambient)
+	e.coolant += sixth * (s0.coolant + 4*sm.coolant + s1.coolant)
+	e.plates += sixth * (s0.plates + 4*sm.plates + s1.plates)
+	e.gas += sixth * (s0.gas + 4*sm.gas + s1.gas)
+	e.toAir += sixth * (s0.toAir + 4*sm.toAir + s1.toAir)
+	e.work += sixth * (s0.work + 4*sm.work + s1.work)
+	e.lifting += sixth * (s0.lifting + 4*sm.lifting + s1.lifting)
+	e.compression += sixth * (s0.compression + 4*sm.compression + s1.compression)
+	e.reservoir += sixth * (s0.reservoir + 4*sm.reservoir + s1.reservoir)
+}
+
+// start is what a circuit holds: mass (kg), and heat above the temperature at
+// which the case begins (J).
+type start struct{ mass, oil, metal float64 }
+
+// stock is what the circuit holds at the last evaluation.
+func (m *model) stock() start {
+	var s start
+	for i := range m.nodes {
+		n := &m.nodes[i]
+		over := n.T - m.spec.Begins.Fluid.SI
+		mass := n.oil.rho * (n.content + n.shared)
+		s.oil += mass * m.oil.heat * over
+		s.metal += n.capacity * over
+		s.mass += mass + n.oil.rho*n.compliance*(n.p-m.air)
+	}
+	return s
+}
+
+// leastInflow (m³) is what must have flowed into a node for its bookkeeping to
+// say anything.
+const leastInflow = 1e-9
+
+// tellBalance sums up the three balances.
+func (o *observer) tellBalance(out *Outcome) {
+	b := &out.Balance
+	for i := range o.books {
+		k := &o.books[i]
+		if k.inflow < leastInflow {
+			continue
+		}
+		if gap := math.Abs(k.flow-k.held) / k.inflow; gap > b.Node || b.NodeName == "" {
+			b.Node, b.NodeName = gap, o.m.nodes[i].name
+		}
+	}
+	o.take(&o.after)
+	end := o.m.stock()
+	b.Charge = o.starts.mass
+	b.Mass = end.mass/o.starts.mass - 1
+	e := &o.energy
+	b.Terms = Energy{
+		Shaft: e.shaft, Pack: e.pack, Ambient: e.ambient, Coolant: e.coolant,
+		Oil: end.oil - o.starts.oil, Metal: end.metal - o.starts.metal, Plates: e.plates, Gas: e.gas, ToAir: e.toAir,
+		Work: e.work, Lifting: e.lifting, Compression: e.compression, Reservoir: e.reservoir,
+	}
+	b.Energy = b.Terms.gap()
+}
+
+// gap is how far the two sides are apart, each term on the side of its sign, as
+// a share of the larger.
+func (t *Energy) gap() float64 {
+	in, out := 0.0, 0.0
+	for _, v := range [...]float64{t.Shaft, t.Pack, t.Ambient, t.Coolant, -t.Oil, -t.Metal, -t.Plates, -t.Gas, -t.ToAir, -t.Work, -t.Lifting, -t.Compression, -t.Reservoir} {
+		if v > 0 {
+			in += v
+		} else {
+			out -= v
+		}
+	}
+	if larger := max(in, out); larger > 0 {
+		return (in - out) / larger
+	}
+	return 0
+}

@@ -1,0 +1,86 @@
+package network
+
+import (
+	"headroom/checker/friction"
+	"headroom/specs"
+)
+
+var _ = register(newMotor)
+
+// A motor takes D n and lets some slip; its torque works against a load.
+type motor struct {
+	intake                            *passage
+	slip                              slipping
+	displacement, efficiency, inertia float64
+	load                              *input
+	row                               int
+	perSpeed, perFrom, perTo          int32
+	resisting, against, slope         float64
+	lost, lostSlope, perDrop          float64
+}
+
+// loadRounding is the speed (rad/s) within which a load turns its direction.
+const loadRounding = 1.0
+
+func newMotor(b *builder, p *specs.Motor) element {
+	from, to, drain := b.node(p.From), b.node(p.To), b.node(p.Drain)
+	r := &motor{
+		displacement: p.Displacement.SI, efficiency: p.MechanicalEfficiency.SI, inertia: p.Inertia.SI,
+		load: b.follow(b.m.spec.Loads, p.Name, p.Load.SI),
+		row:  b.state(shaftState, p.Name),
+	}
+	r.intake = b.passage(from, to, 0, r.row)
+	r.slip = newSlip(b, from, drain, from, p.TurnsAt.Flow.SI-r.displacement*p.TurnsAt.Cond.Speed.SI, &p.TurnsAt.Cond)
+	b.slot(&r.perSpeed, r.row, r.row)
+	b.slot(&r.perFrom, r.row, b.m.nodes[from].column)
+	b.slot(&r.perTo, r.row, b.m.nodes[to].column)
+	return r
+}
+
+func (r *motor) begin(_ *model, y, _ []float64) { y[r.row] = 0 }
+
+func (r *motor) flow(m *model, t float64, y, dy []float64) {
+	r.intake.law = law{q: r.displacement * y[r.row], perFirst: r.displacement}
+	m.pass(r.intake)
+	r.slip.flow(m)
+	sign, slope := friction.Rounded(y[r.row], loadRounding)
+	r.resisting = r.load.at(t)
+	r.against, r.slope = r.resisting*sign, r.resisting*slope
+	r.lose(m, y[r.row], sign, slope)
+	dy[r.row] = (r.displacement*m.drop(r.intake) - r.lost - r.against) / r.inertia
+}
+
+// lose sets the friction torque, (1 − η) D |Δp| against the rotation, whose
+// work heats the outlet.
+func (r *motor) lose(m *model, speed, sign, slope float64) {
+	dp := m.drop(r.intake)
+	share := (1 - r.efficiency) * r.displacement
+	r.perDrop = share * sign
+	if dp < 0 {
+		dp, r.perDrop = -dp, -r.perDrop
+	}
+	r.lost, r.lostSlope = share*dp*sign, share*dp*slope
+	m.nodes[r.intake.b].heat += r.lost * speed
+}
+
+func (r *motor) slopes(_ *model, y, j []float64) {
+	per := (r.displacement - r.perDrop) / r.inertia
+	j[r.perFrom] += per
+	j[r.perTo] -= per
+	j[r.perSpeed] -= (r.slope + r.lostSlope) / r.inertia
+	heat := &r.intake.slots.heatB
+	j[heat.pa] += r.perDrop * y[r.row]
+	j[heat.pb] -= r.perDrop * y[r.row]
+	j[heat.first] += r.lost + r.lostSlope*y[r.row]
+}
+
+func (r *motor) work(m *model, y []float64, e *powers) {
+	e.work += (r.displacement*m.drop(r.intake) - r.lost) * y[r.row]
+}
+
+func (r *motor) tell(t *teller) {
+	t.state("speed", "rotational-speed", r.row)
+	t.value("flow", "flow", func([]float64) float64 { return r.intake.q + r.slip.way.q })
+	t.value("slip", "flow", func([]float64) float64 { return r.slip.way.q })
+	t.value("drop", "pressure-difference", func([]float64) float64 { return t.m.drop(r.intake) })
+}

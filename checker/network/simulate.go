@@ -1,0 +1,93 @@
+package network
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+
+	"headroom/specs"
+)
+
+// Options say how cases are simulated. The zero value asks for the defaults.
+type Options struct {
+	Tolerance float64 // multiplies every tolerance; default 1
+	Steps     int     // most steps of one pass of a case; default DefaultSteps
+	Jobs      int     // cases at a time; default: one a core
+	Record    *Recorder
+}
+
+// DefaultSteps is the budget of one pass. The cases of the independent solution
+// need 300 to 3000.
+const DefaultSteps = 60_000
+
+func (o Options) complete() Options {
+	if o.Tolerance <= 0 {
+		o.Tolerance = 1
+	}
+	if o.Steps <= 0 {
+		o.Steps = DefaultSteps
+	}
+	if o.Jobs <= 0 {
+		o.Jobs = runtime.GOMAXPROCS(0)
+	}
+	return o
+}
+
+// Simulate integrates one case of a circuit. An error means that the circuit
+// cannot be made into equations; a case that could be begun but not finished is
+// an Outcome with a Failure.
+func Simulate(c *specs.Circuit, k *specs.Case, o Options) (*Outcome, error) {
+	oil, err := newOil(&c.Fluid)
+	if err != nil {
+		return nil, err
+	}
+	return simulate(c, k, oil, o.complete())
+}
+
+// SimulateAll integrates all cases of a circuit, several at a time. Outcomes
+// and errors stand in the order of the cases.
+func SimulateAll(ctx context.Context, c *specs.Circuit, o Options) ([]*Outcome, []error) {
+	o = o.complete()
+	out, errs := make([]*Outcome, len(c.Cases)), make([]error, len(c.Cases))
+	oil, err := newOil(&c.Fluid)
+	next := make(chan int)
+	var workers sync.WaitGroup
+	for range min(o.Jobs, len(c.Cases)) {
+		workers.Go(func() {
+			for i := range next {
+				if errs[i] = err; err == nil {
+					out[i], errs[i] = simulate(c, &c.Cases[i], oil, o)
+				}
+			}
+		})
+	}
+	for i := range c.Cases {
+		select {
+		case next <- i:
+		case <-ctx.Done():
+			errs[i] = ctx.Err()
+		}
+	}
+	close(next)
+	workers.Wait()
+	return out, errs
+}
+
+func simulate(c *specs.Circuit, k *specs.Case, oil *oil, o Options) (*Outcome, error) {
+	m, err := newModel(c, k, oil)
+	if err != nil {
+		return nil, fmt.Errorf("case %s: %w", k.Name, err)
+	}
+	r, err := newRunner(m, o.Tolerance, o.Steps)
+	if err != nil {
+		return nil, fmt.Errorf("case %s: %w", k.Name, err)
+	}
+	if o.Record != nil {
+		r.watch.sampler = newSampler(r.watch, o.Record)
+	}
+	out := &Outcome{Case: k.Name}
+	r.repeat(out)
+	out.Steps, out.Rejections, out.Evaluations = r.steps, r.rejections, r.evaluations
+	return out, nil
+}
