@@ -2,14 +2,16 @@ package topology
 
 // Cuts tells of each passage whether it alone joins two parts of the circuit,
 // and which nodes lie on either side. Reservoirs are no junction here: every
-// passage to one ends there by itself. Pumps, consumers and flow regulators do
-// not join their two sides, for each sets its own flow.
+// passage to one ends there by itself. What sets its own flow, or lets it pass
+// one way only, does not join its two sides: pumps, consumers, flow regulators,
+// check and relief valves.
 type Cuts struct {
 	// Order lists the places of the circuit so that each side of a cut is a
 	// run of it: a node by its index, an end at a reservoir as AtReservoir.
 	Order []int
 
-	sides []Side // by passage
+	sides  []Side // by passage
+	joined []Side // by place: the whole that it belongs to
 }
 
 // AtReservoir stands in Cuts.Order for the end of a passage at a reservoir.
@@ -28,6 +30,9 @@ func (c *Cuts) Side(passage int) (s Side, ok bool) {
 	return s, s.High > s.Low
 }
 
+// Whole is all that is joined with a place of Order: Order[First:Last].
+func (c *Cuts) Whole(place int) Side { return c.joined[place] }
+
 // Cuts finds all passages without another way round: the bridges of the graph,
 // by depth-first search (Tarjan 1974).
 func (g *Graph) Cuts() *Cuts {
@@ -41,8 +46,12 @@ func (g *Graph) Cuts() *Cuts {
 			first := len(w.c.Order)
 			open := len(w.bridges)
 			w.walk(n, -1)
+			last := len(w.c.Order)
 			for _, b := range w.bridges[open:] {
-				w.c.sides[b].First, w.c.sides[b].Last = first, len(w.c.Order)
+				w.c.sides[b].First, w.c.sides[b].Last = first, last
+			}
+			for range last - first {
+				w.c.joined = append(w.c.joined, Side{first, last, first, last})
 			}
 		}
 	}
@@ -63,7 +72,7 @@ func (w *walker) walk(n, by int) (lowest int) {
 	w.c.Order = append(w.c.Order, n)
 	w.seen[n] = len(w.c.Order)
 	lowest = w.seen[n]
-	for _, i := range w.g.Nodes[n].passages {
+	for _, i := range w.g.Nodes[n].Passages {
 		p := &w.g.Passages[i]
 		if i == by || !joinsFlows(p) || p.From == p.To {
 			continue
@@ -98,11 +107,10 @@ func (w *walker) bridge(passage, low int) {
 	w.bridges = append(w.bridges, passage)
 }
 
-// joinsFlows tells whether what flows into a passage comes out of it, and is
-// not set there.
+// joinsFlows tells whether flow passes freely both ways in some state.
 func joinsFlows(p *Passage) bool {
 	switch p.Way {
-	case Pumped, Slip, Drawn, Regulated, Leak, Piloted:
+	case Pumped, Slip, Drawn, Regulated, Leak, Check, Piloted, Relief:
 		return false
 	}
 	return true

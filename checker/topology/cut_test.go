@@ -49,12 +49,12 @@ parts:
 	c := g.Cuts()
 	for name, want := range map[string]string{
 		"intake":   "* | inlet",
-		"delivery": "* back far line port rail use | out",
+		"delivery": "* back far line rail use | out",
 		"left":     "another way round",
 		"right":    "another way round",
-		"branch":   "* back far line out port rail | use",
-		"lock":     "* back far line out rail use | port",
-		"home":     "* | back far line out port rail use",
+		"branch":   "* back far line out rail | use",
+		"lock":     "another way round", // a check valve sets its own way
+		"home":     "* | back far line out rail use",
 	} {
 		if got := sides(g, c, part(t, g, name)); got != want {
 			t.Errorf("%s parts %q, want %q", name, got, want)

@@ -29,9 +29,10 @@ type Node struct {
 	Role  Role
 	Why   string // how the role was come to, where the spec does not state it
 
-	Section   int  // the one it belongs to
-	Reservoir bool // a reservoir stands here: it fixes the pressure
-	passages  []int
+	Section   int   // the one it belongs to
+	Charged   bool  // it begins a case at the case's charge
+	Reservoir bool  // a reservoir stands here: it fixes the pressure
+	Passages  []int // that touch it, in the order of the parts
 }
 
 // A Port is one connection of a part.
@@ -160,4 +161,3 @@ func (g *Graph) Of(part int) (first, last int) { return g.first[part], g.first[p
 
 // Name is a part's name.
 func (g *Graph) Name(part int) string { return g.Circuit.Parts[part].Base().Name }
-

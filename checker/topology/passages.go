@@ -102,8 +102,8 @@ func (g *Graph) pass(part int, way Way, edge Edge, from, to specs.Port) {
 	p := Passage{Part: part, Way: way, Edge: edge, From: g.node(from.Node), To: g.node(to.Node)}
 	at := len(g.Passages)
 	g.Passages = append(g.Passages, p)
-	g.Nodes[p.From].passages = append(g.Nodes[p.From].passages, at)
+	g.Nodes[p.From].Passages = append(g.Nodes[p.From].Passages, at)
 	if p.To != p.From {
-		g.Nodes[p.To].passages = append(g.Nodes[p.To].passages, at)
+		g.Nodes[p.To].Passages = append(g.Nodes[p.To].Passages, at)
 	}
 }

@@ -73,3 +73,11 @@ func (g *Graph) Driver(pump int) (accumulator int, found bool) {
 	}
 	return 0, false
 }
+
+// Above are the nodes from which flow can come to a node in some state of the
+// valves, not through pumps nor through the passages that are shut.
+func (g *Graph) Above(node int, shut func(p *Passage) bool) Set {
+	return g.reach([]int{node}, func(p *Passage, forwards bool) bool {
+		return mayFlowBefore(p, forwards) && !shut(p)
+	})
+}

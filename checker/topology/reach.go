@@ -34,7 +34,7 @@ func (g *Graph) search(starts []int, may pass, through func(node int) bool) Set 
 		if !through(n) {
 			continue
 		}
-		for _, i := range g.Nodes[n].passages {
+		for _, i := range g.Nodes[n].Passages {
 			p := &g.Passages[i]
 			next, forwards := p.To, true
 			if n == p.To {
@@ -49,8 +49,8 @@ func (g *Graph) search(starts []int, may pass, through func(node int) bool) Set 
 	return seen
 }
 
-// alwaysOpen takes what nothing can shut and what passes both ways.
-func alwaysOpen(p *Passage, _ bool) bool { return p.Way == Open }
+// Standing tells whether a passage always stands open, both ways.
+func (g *Graph) Standing(passage int) bool { return g.Passages[passage].Way == Open }
 
 // nothingShuts follows flow past what nothing can shut: a check valve does not
 // shut against flow in its own direction.

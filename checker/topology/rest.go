@@ -54,6 +54,13 @@ func (g *Graph) atRest(p *Passage, forwards bool, piloted map[int]bool) bool {
 	return false
 }
 
+// OpenAtRest tells whether a passage lets flow out of its From with every valve
+// at rest: for a reducing valve's a→t, above its rest pressure.
+func (g *Graph) OpenAtRest(passage int) bool {
+	p := &g.Passages[passage]
+	return p.Way == Reducing && p.Edge == AT || g.atRest(p, true, nil)
+}
+
 // pilot notes the pilot check valves whose pilots are pressed; true where there
 // is a new one.
 func (g *Graph) pilot(pressed Set, piloted map[int]bool) (more bool) {

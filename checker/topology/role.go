@@ -32,6 +32,7 @@ func (g *Graph) settleRoles() {
 	emptied, leaked, home := g.emptiedNodes(), g.leakedNodes(), g.homeNodes()
 	for i := range g.Nodes {
 		n := &g.Nodes[i]
+		n.Charged = pressure[i] && !n.Reservoir
 		switch {
 		case n.Reservoir:
 			n.Role, n.Why = Return, "a reservoir stands there"
@@ -53,6 +54,7 @@ func (g *Graph) settleRoles() {
 		if stated.Role.Given() {
 			n := &g.Nodes[g.index[stated.Name]]
 			n.Role, n.Why = Role(stated.Role.Value), ""
+			n.Charged = n.Charged || n.Role == Pressure
 		}
 	}
 }

@@ -73,6 +73,35 @@ func (g *Graph) opens(node, reservoir int) {
 	s.OpenTo = append(s.OpenTo, reservoir)
 }
 
+// A Joint is a passage from one section into another that can be shut, or that
+// sets its own flow: how pressure comes from one to the other.
+type Joint struct {
+	Passage  int
+	Forwards bool // from the passage's From
+	From, To int  // sections
+}
+
+// Joints lists, for each section, those that lead out of it.
+func (g *Graph) Joints() [][]Joint {
+	joints := make([][]Joint, len(g.Sections))
+	add := func(i int, forwards bool, from, to int) {
+		j := Joint{Passage: i, Forwards: forwards, From: g.Nodes[from].Section, To: g.Nodes[to].Section}
+		if j.From != j.To {
+			joints[j.From] = append(joints[j.From], j)
+		}
+	}
+	for i := range g.Passages {
+		p := &g.Passages[i]
+		if mayFlow(p, true) {
+			add(i, true, p.From, p.To)
+		}
+		if mayFlow(p, false) {
+			add(i, false, p.To, p.From)
+		}
+	}
+	return joints
+}
+
 // groups is a union-find structure over 0..n-1.
 type groups []int
 

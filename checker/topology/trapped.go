@@ -29,8 +29,8 @@ const (
 // can. What counts as a way out: a reservoir, an accumulator, a leak, a relief
 // or check valve outwards into what has a way out, a reducing valve's held port
 // (it opens to t), a cylinder free to move.
-func (g *Graph) Trapped() []Trapped {
-	s := shutter{g: g, states: g.spoolStates(), places: g.placements()}
+func (s *Shutter) Trapped() []Trapped {
+	g := s.g
 	var found []Trapped
 	known := map[string]bool{}
 	for i := range g.Sections {
@@ -54,12 +54,17 @@ func (g *Graph) nodeNames(nodes []int) string {
 	return strings.Join(names, ", ")
 }
 
-// A shutter tries to close a set of nodes on all sides.
-type shutter struct {
+// A Shutter finds what can be closed on all sides.
+type Shutter struct {
 	g      *Graph
 	states map[int][]float64   // of each directional valve, the closed one first
 	places map[int][]Placement // of each cylinder, where it can stand at rest
 	tried  int
+}
+
+// Shutter makes one, from the states of the valves that the spec knows.
+func (g *Graph) Shutter() *Shutter {
+	return &Shutter{g: g, states: g.spoolStates(), places: g.placements()}
 }
 
 // enough bounds how many states of the valves are tried for one section. What
@@ -77,7 +82,7 @@ type attempt struct {
 	next    int // of in, the first node not yet expanded
 }
 
-func (s *shutter) shut(nodes []int) (Trapped, bool) {
+func (s *Shutter) shut(nodes []int) (Trapped, bool) {
 	if s.g.ports(nodes) < 2 {
 		return Trapped{}, false // a loose end, told as such
 	}
@@ -111,7 +116,7 @@ func (a *attempt) add(n int) {
 
 // close takes in all that cannot be shut off, then tries the states of one
 // undecided part after the other. It gives the first set without a way out.
-func (s *shutter) close(a *attempt) (*attempt, bool) {
+func (s *Shutter) close(a *attempt) (*attempt, bool) {
 	if s.tried++; s.tried > enough || !s.expand(a) {
 		return nil, false
 	}
@@ -173,7 +178,7 @@ func (a *attempt) fork() *attempt {
 }
 
 // expand takes in what the set is joined with; false where that is a way out.
-func (s *shutter) expand(a *attempt) bool {
+func (s *Shutter) expand(a *attempt) bool {
 	for ; a.next < len(a.in); a.next++ {
 		n := a.in[a.next]
 		if s.g.Nodes[n].Reservoir {
@@ -184,7 +189,7 @@ func (s *shutter) expand(a *attempt) bool {
 				return false
 			}
 		}
-		for _, i := range s.g.Nodes[n].passages {
+		for _, i := range s.g.Nodes[n].Passages {
 			p := &s.g.Passages[i]
 			if n == p.From && s.joins(a, p, true) {
 				a.add(p.To)
@@ -199,7 +204,7 @@ func (s *shutter) expand(a *attempt) bool {
 
 // holds tells whether a part at the set's node keeps it closed. A piston that
 // can give way joins the other chamber to the set; without one it is a way out.
-func (s *shutter) holds(a *attempt, port Port) bool {
+func (s *Shutter) holds(a *attempt, port Port) bool {
 	switch s.g.Circuit.Parts[port.Part].(type) {
 	case *specs.Accumulator:
 		return false
@@ -224,7 +229,7 @@ func (s *shutter) holds(a *attempt, port Port) bool {
 
 // shutCentre chooses a valve's centre where that shuts every port: no other
 // state can close the set more narrowly.
-func (s *shutter) shutCentre(a *attempt, valve int) {
+func (s *Shutter) shutCentre(a *attempt, valve int) {
 	if states := s.states[valve]; len(states) > 0 && states[0] == 0 && !s.g.leaks(valve) {
 		a.spools[valve] = 0
 	}
@@ -232,7 +237,7 @@ func (s *shutter) shutCentre(a *attempt, valve int) {
 
 // feedFrom lets a shuttle valve be fed from an inlet in the set, which takes
 // nothing further in.
-func (s *shutter) feedFrom(a *attempt, port Port) {
+func (s *Shutter) feedFrom(a *attempt, port Port) {
 	if _, decided := a.shuttle[port.Part]; decided || port.Key == "to" {
 		return
 	}
@@ -255,7 +260,7 @@ func (g *Graph) leaks(part int) bool {
 
 // stop chooses the placement at which the piston cannot give way to the set,
 // where the cylinder may stand so: nothing closes the set more narrowly.
-func (s *shutter) stop(a *attempt, port Port) {
+func (s *Shutter) stop(a *attempt, port Port) {
 	if _, decided := a.places[port.Part]; decided {
 		return
 	}
@@ -284,7 +289,7 @@ func opposite(chamber string) string {
 
 // joins tells whether fluid can leave the set by a passage, out of its From
 // (forwards) or out of its To.
-func (s *shutter) joins(a *attempt, p *Passage, forwards bool) bool {
+func (s *Shutter) joins(a *attempt, p *Passage, forwards bool) bool {
 	switch p.Way {
 	case Open, Turned:
 		return true
@@ -306,7 +311,7 @@ func (s *shutter) joins(a *attempt, p *Passage, forwards bool) bool {
 }
 
 // feeding tells whether a shuttle valve's passage is the one from the inlet.
-func (s *shutter) feeding(p *Passage, inlet Edge) bool {
+func (s *Shutter) feeding(p *Passage, inlet Edge) bool {
 	a, _ := s.g.At(p.Part, "a")
 	return (p.From == a) == (inlet == PA)
 }
@@ -324,7 +329,7 @@ func opens(e Edge, spool float64) bool {
 
 // undecided is the part at the set whose state is still to be chosen and has
 // the fewest to choose from: what is bound to fail then fails soon.
-func (s *shutter) undecided(a *attempt) (part int, decided bool) {
+func (s *Shutter) undecided(a *attempt) (part int, decided bool) {
 	least := 0
 	for _, n := range a.in {
 		for _, port := range s.g.Nodes[n].Ports {
@@ -342,7 +347,7 @@ func (s *shutter) undecided(a *attempt) (part int, decided bool) {
 
 // choices are how many states there are for the part at a port, where its
 // state matters and is not chosen yet.
-func (s *shutter) choices(a *attempt, port Port) (count int, open bool) {
+func (s *Shutter) choices(a *attempt, port Port) (count int, open bool) {
 	chosen := true
 	switch s.g.Circuit.Parts[port.Part].(type) {
 	case *specs.DirectionalValve:
@@ -360,7 +365,7 @@ func (s *shutter) choices(a *attempt, port Port) (count int, open bool) {
 }
 
 // result makes of a closed attempt what is told of it.
-func (s *shutter) result(a *attempt) Trapped {
+func (s *Shutter) result(a *attempt) Trapped {
 	t := Trapped{Nodes: slices.Clone(a.in), Cylinders: map[int]Placement{}}
 	slices.Sort(t.Nodes)
 	for _, n := range t.Nodes {

@@ -79,7 +79,7 @@ func TestTrapped(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			g := lay(t, tt.circuit)
 			var sets []string
-			for _, tr := range g.Trapped() {
+			for _, tr := range g.Shutter().Trapped() {
 				in := make(Set, len(g.Nodes))
 				for _, n := range tr.Nodes {
 					in[n] = true
@@ -107,7 +107,7 @@ func TestTrappedIsBounded(t *testing.T) {
 	}
 	g := lay(t, b.String())
 	start := time.Now()
-	if sets := g.Trapped(); len(sets) > 24*3 {
+	if sets := g.Shutter().Trapped(); len(sets) > 24*3 {
 		t.Errorf("%d sets", len(sets))
 	}
 	if took := time.Since(start); took > 5*time.Second {

@@ -14,10 +14,11 @@ type Whole struct {
 	Cases            Fact `fact:"cases" dim:"number" doc:"number of cases"`
 	ColdStartCases   Fact `fact:"cold_start_cases" dim:"number" needs:"environment.cold_start" doc:"cases that begin at cold start"`
 	FaultCases       Fact `fact:"fault_cases" dim:"number" doc:"cases with a pump at rest or a valve stuck"`
-	Mass             Fact `fact:"mass" dim:"mass" needs:"parts.*.mass" doc:"mass of all parts that state one, and of the fluid"`
+	Mass             Fact `fact:"mass" dim:"mass" needs:"parts.*.mass" doc:"mass of all parts, and of the fluid"`
+	StatedMass       Fact `fact:"stated_mass" dim:"mass" doc:"mass of the parts that state one"`
 	FluidMass        Fact `fact:"fluid_mass" dim:"mass" needs:"fluid.density" doc:"mass of the fluid"`
 	PartsWithoutMass Fact `fact:"parts_without_mass" label:"parts without a mass" dim:"number" doc:"parts that state no mass"`
-	Filters          Fact `fact:"filters" dim:"number" doc:"number of filters"`
+	Filters          Fact `fact:"filters" dim:"number" doc:"filters that stand in the circulation"`
 	VesselCategory   Text `fact:"vessel_category" needs:"accumulator size and rated.pressure" doc:"highest pressure-equipment category of its accumulators"`
 }
 
@@ -57,7 +58,7 @@ type Fluid struct {
 type Problem struct {
 	At      specs.Span
 	Path    string
-	Kind    Text `fact:"kind" doc:"what is wrong: syntax, unknown-key, unit, range, reference, duplicate, empty, missing"`
+	Kind    Text `fact:"kind" doc:"what is wrong: syntax, shape, unknown-key, missing, unit, range, reference, duplicate, empty"`
 	Message Text `fact:"message" doc:"what is wrong and what would be right"`
 }
 

@@ -1,0 +1,77 @@
+package checker
+
+import (
+	"math"
+
+	"headroom/checker/topology"
+	"headroom/rules/facts"
+	"headroom/specs"
+)
+
+// extremes are what the nodes come to at worst, over all cases, by node. The
+// families of facts read them here and nowhere else, so that it is all the same
+// to them whether a value was simulated or is a bound that holds at any time.
+// What is neither stays missing.
+type extremes struct {
+	pressure []facts.Fact // highest, gauge
+	ceiling  []float64    // gauge, never passed, though not come to: +Inf where not known
+	still    []float64    // gauge, never passed while nothing that moves is stopped: +Inf where not known
+	lowest   []facts.Fact // lowest absolute pressure
+	hottest  []facts.Fact // temperature
+	plates   []facts.Fact // temperature of friction plates, by part; no fact for other parts
+}
+
+// newExtremes knows nothing yet.
+func (s *survey) newExtremes() extremes {
+	nodes := len(s.graph.Nodes)
+	x := extremes{
+		pressure: make([]facts.Fact, nodes),
+		ceiling:  make([]float64, nodes),
+		still:    make([]float64, nodes),
+		lowest:   make([]facts.Fact, nodes),
+		hottest:  make([]facts.Fact, nodes),
+		plates:   make([]facts.Fact, len(s.spec.Parts)),
+	}
+	for n := range nodes {
+		x.pressure[n], x.lowest[n], x.hottest[n] = simulated(), simulated(), simulated()
+		x.ceiling[n], x.still[n] = math.Inf(1), math.Inf(1)
+	}
+	for i, p := range s.spec.Parts {
+		if _, ok := p.(*specs.FrictionPack); ok {
+			x.plates[i] = simulated()
+		}
+	}
+	return x
+}
+
+// pressureAt is the highest pressure over some ports. A port whose pressure is
+// not known does not matter where its ceiling is no higher than what is known.
+func (x *extremes) pressureAt(ports []topology.Port) facts.Fact {
+	var top facts.Fact
+	for _, p := range ports {
+		if f := x.pressure[p.Node]; f.Known && (!top.Known || f.Value > top.Value) {
+			top = f
+		}
+	}
+	for _, p := range ports {
+		if f := x.pressure[p.Node]; !f.Known && !(top.Known && x.ceiling[p.Node] <= top.Value) {
+			return f
+		}
+	}
+	return top
+}
+
+// hottestAt is the highest temperature over some ports.
+func (x *extremes) hottestAt(ports []topology.Port) facts.Fact {
+	var top facts.Fact
+	for _, p := range ports {
+		f := x.hottest[p.Node]
+		if !f.Known {
+			return f
+		}
+		if !top.Known || f.Value > top.Value {
+			top = f
+		}
+	}
+	return top
+}

@@ -1,0 +1,62 @@
+package checker
+
+import (
+	"headroom/checker/topology"
+	"headroom/rules/facts"
+	"headroom/specs"
+	"headroom/specs/quantity"
+)
+
+// filter tells what a filter's element has to bear.
+func (s *survey) filter(i int, part specs.Part, f *facts.Part) {
+	filter, ok := part.(*specs.Filter)
+	if !ok {
+		return
+	}
+	f.Bypass = s.given(filter.Bypass, s.path(i, "bypass"))
+	f.Collapse = s.given(filter.Collapse, s.path(i, "collapse"))
+	f.CollapseDrop = s.collapseDrop(i, filter)
+}
+
+// collapseDrop is the highest drop that an element can see once it is clogged.
+// With a bypass, what that takes with the filter's highest flow in it; without
+// one, all of the pressure before it.
+func (s *survey) collapseDrop(i int, filter *specs.Filter) facts.Fact {
+	if filter.Bypass.Given() {
+		return s.bypassDrop(i, filter)
+	}
+	from, ok := s.graph.At(i, "from")
+	if !ok {
+		return missing(s.path(i, "from"))
+	}
+	before := s.sees.pressure[from]
+	if s.graph.Nodes[from].Role == topology.Suction && before.Known {
+		return s.known(before.Value+s.air, facts.Origin{At: filter.At, Key: s.roots[i], Note: "clogged, with a vacuum behind it"})
+	}
+	// Nothing flows through a clogged element: the pumps are at their cut-off.
+	if cutOff, bounded := s.cutOffOver(from); bounded && !(before.Known && before.Value < cutOff.Value) {
+		before = cutOff
+	}
+	if !before.Known {
+		return before
+	}
+	o := *before.From
+	o.Note = "clogged, with no bypass: all of the pressure before it; " + o.Note
+	return s.known(before.Value, o)
+}
+
+// bypassDrop is the drop of the open bypass at the filter's highest flow.
+func (s *survey) bypassDrop(i int, filter *specs.Filter) facts.Fact {
+	flow, in := s.flowIn(i, anyCase)
+	if !flow.Known {
+		return flow
+	}
+	at := under(s.roots[i])
+	if key := lacking(at(filter.Flow, "flow"), at(filter.Drop, "drop")); key != "" {
+		return missing(key)
+	}
+	return s.known(filter.Bypass.SI+squareDrop(bypassCoefficient(filter), flow.Value), facts.Origin{
+		At: filter.Bypass.At, Key: s.path(i, "bypass"), Case: in.spec.Name,
+		Note: "clogged, its bypass open with " + print(flow.Value, quantity.Flow) + " in it",
+	})
+}

@@ -1,0 +1,267 @@
+package checker
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"headroom/checker/topology"
+	"headroom/rules/facts"
+	"headroom/specs"
+	"headroom/specs/quantity"
+)
+
+// protection tells what relief valves protect, and what they have to take.
+func (s *survey) protection(i int, part specs.Part, f *facts.Part) {
+	switch p := part.(type) {
+	case *specs.Pump:
+		f.ReliefPresent = s.relieved(i, "to")
+	case *specs.Accumulator:
+		f.ReliefPresent = s.relieved(i, "at")
+	case *specs.ReliefValve:
+		s.reliefFacts(i, p, f)
+	}
+}
+
+// relieved tells whether a relief valve that nothing can shut off, and that has
+// somewhere to blow, stands at the port of a part: or whether the port stands
+// open to a reservoir.
+func (s *survey) relieved(i int, port string) facts.Flag {
+	node, ok := s.graph.At(i, port)
+	if !ok {
+		return facts.Flag{Missing: s.path(i, port)}
+	}
+	o := facts.Origin{At: s.spec.Parts[i].Base().At, Key: s.roots[i], Node: s.graph.Nodes[node].Name}
+	for r := range s.reliefs {
+		if s.reliefs[r].protects[node] {
+			o.Note = "protected by " + s.graph.Name(s.reliefs[r].part)
+			return s.holds(true, o)
+		}
+	}
+	if s.graph.Vents(node) {
+		o.Note = "it stands open to a reservoir"
+		return s.holds(true, o)
+	}
+	o.Note = "no relief valve is reached past nothing that can be shut"
+	return s.holds(false, o)
+}
+
+func (s *survey) reliefFacts(i int, valve *specs.ReliefValve, f *facts.Part) {
+	f.ReliefFlow = s.given(valve.Flow, s.path(i, "flow"))
+	r := s.reliefOf(i)
+	if r == nil {
+		unconnected := s.path(i, "from")
+		f.ReliefReturn = facts.Flag{Missing: unconnected}
+		f.ReliefMustTake, f.FullFlow, f.WeakestRated = missing(unconnected), missing(unconnected), missing(unconnected)
+		return
+	}
+	f.Cracking = s.crackingPressure(i, valve, r)
+	f.ReliefReturn = s.discharges(i, valve, r)
+	f.ReliefMustTake, f.FullFlow = s.mustTake(r)
+	f.WeakestRated, f.WeakestIsHose = s.weakest(s.protectedParts(r))
+	f.SectionCutOff, _ = s.cutOffOver(r.from)
+}
+
+// crackingPressure is the pressure at which a relief valve opens: its cracking
+// difference above the gas pressure of the reservoir it blows into.
+func (s *survey) crackingPressure(i int, valve *specs.ReliefValve, r *relief) facts.Fact {
+	f := s.given(valve.Cracking, s.path(i, "cracking"))
+	if f.Known && r.returns {
+		f.Value += s.reservoirPressure(&caseView{parts: s.spec.Parts}, r.reservoir) - s.air
+	}
+	return f
+}
+
+func (s *survey) discharges(i int, valve *specs.ReliefValve, r *relief) facts.Flag {
+	o := facts.Origin{At: valve.At, Key: s.roots[i], Note: "its outlet reaches no reservoir but past what can be shut"}
+	if r.returns {
+		o.Note = "its outlet reaches " + s.graph.Nodes[r.reservoir].Name
+	}
+	return s.holds(r.returns, o)
+}
+
+// mustTake is the highest flow that a relief valve must take in any case, and
+// the pressure it comes to with it.
+func (s *survey) mustTake(r *relief) (flow, full facts.Fact) {
+	if len(s.cases) == 0 {
+		return missing("cases"), missing("cases")
+	}
+	for c := range s.cases {
+		v := &s.cases[c]
+		taken, pumps := s.takes(r, v)
+		if math.IsNaN(taken) {
+			key := missing(s.unknownDelivery(v))
+			return key, key
+		}
+		o := facts.Origin{At: v.spec.At, Key: v.root + ".drives", Case: v.spec.Name, Note: "no pump's flow comes to it"}
+		if len(pumps) > 0 {
+			o.At, o.Key = s.driveOf(v, pumps[0])
+			o.Note = "all that " + s.names(pumps) + " can give"
+		}
+		if f := s.known(taken, o); !flow.Known || f.Value > flow.Value {
+			flow = f
+		}
+		blown := s.open(r, v, taken)
+		if blown.lacks != "" {
+			full = missing(blown.lacks)
+			continue
+		}
+		o.Note = fmt.Sprintf("%s through it, %s behind it", print(taken, quantity.Flow), print(blown.back, quantity.PressureDifference))
+		if f := s.known(blown.pressure-s.air, o); !full.Known && full.Missing == "" || full.Known && f.Value > full.Value {
+			full = f
+		}
+	}
+	if !r.returns {
+		full = simulated()
+	}
+	return flow, full
+}
+
+// takes is the flow of pumps that a relief valve must take in a case: of all
+// that can come to it, but for pumps from which another relief valve, that
+// nothing can shut off, takes the whole flow before this one opens. A reducing
+// valve told to hold less than this one's cracking pressure, and a flow
+// regulator beyond what it holds, let nothing through.
+func (s *survey) takes(r *relief, v *caseView) (flow float64, pumps []int) {
+	cracking := v.parts[r.part].(*specs.ReliefValve).Cracking.SI + s.air
+	regulators := map[int]float64{} // flow that each holds, where it can come to this valve
+	free := s.graph.Above(r.from, func(p *topology.Passage) bool {
+		switch part := v.parts[p.Part].(type) {
+		case *specs.ReducingValve:
+			return p.Edge == topology.PA && v.holds(part) <= cracking
+		case *specs.FlowRegulator:
+			regulators[p.Part] = part.Flow.SI
+			return true
+		}
+		return false
+	})
+	for _, pump := range s.pumps {
+		if to, ok := s.graph.At(pump, "to"); ok && free[to] && v.turns(pump) && !s.relievedBefore(pump, r, v, cracking) {
+			flow += v.delivers(pump)
+			pumps = append(pumps, pump)
+		}
+	}
+	return flow + s.regulated(regulators, pumps, v), pumps
+}
+
+// regulated is the flow that comes by flow regulators from pumps that are not
+// counted already: what they hold, and no more than those pumps give.
+func (s *survey) regulated(regulators map[int]float64, counted []int, v *caseView) float64 {
+	held, behind := 0.0, 0.0
+	given := map[int]bool{}
+	for _, pump := range counted {
+		given[pump] = true
+	}
+	for i, flow := range regulators {
+		from, _ := s.graph.At(i, "from")
+		_, pumps := s.pumped(v, s.graph.Above(from, func(*topology.Passage) bool { return false }))
+		fresh := false
+		for _, pump := range pumps {
+			if !given[pump] {
+				given[pump], fresh = true, true
+				behind += v.delivers(pump)
+			}
+		}
+		if fresh {
+			held += flow
+		}
+	}
+	return min(held, behind)
+}
+
+// relievedBefore tells whether another relief valve takes the flow of all pumps
+// before it, at a pressure at which this one is still shut.
+func (s *survey) relievedBefore(pump int, r *relief, v *caseView, cracking float64) bool {
+	to, _ := s.graph.At(pump, "to")
+	for k := range s.reliefs {
+		other := &s.reliefs[k]
+		if other == r || !other.returns || !other.protects[to] {
+			continue
+		}
+		flow, _ := s.pumped(v, other.above)
+		if o := s.open(other, v, flow); o.lacks == "" && o.pressure <= cracking {
+			return true
+		}
+	}
+	return false
+}
+
+// protectedParts are the parts under the pressure that a relief valve limits.
+func (s *survey) protectedParts(r *relief) []int {
+	var parts []int
+	last := -1
+	seen := map[int]bool{}
+	for n, protected := range r.protects {
+		if section := s.graph.Nodes[n].Section; protected && section != last {
+			last = section
+			for _, part := range s.graph.Sections[section].Parts {
+				if !seen[part] {
+					seen[part] = true
+					parts = append(parts, part)
+				}
+			}
+		}
+	}
+	return parts
+}
+
+// weakest is the lowest rated pressure of some parts. Tubes without a rating are
+// left out: their strength follows from their wall. Any other part without one
+// could be the weakest, and leaves it unknown.
+func (s *survey) weakest(parts []int) (rated facts.Fact, isHose facts.Flag) {
+	var lowest int
+	var unrated []string
+	for _, i := range parts {
+		q := s.spec.Parts[i].Base().Rated.Pressure
+		_, tube := s.spec.Parts[i].(*specs.Tube)
+		switch {
+		case !s.bears(i) || tube && !q.Given():
+		case !q.Given():
+			unrated = append(unrated, s.path(i, "rated.pressure"))
+		case !rated.Known || q.SI-s.air < rated.Value:
+			rated, lowest = s.given(q, s.path(i, "rated.pressure")), i
+		}
+	}
+	if len(unrated) > 0 || !rated.Known {
+		key := strings.Join(unrated, ", ")
+		return missing(key), facts.Flag{Missing: key}
+	}
+	rated.From.Note = s.graph.Name(lowest)
+	_, hose := s.spec.Parts[lowest].(*specs.Hose)
+	return rated, s.holds(hose, *rated.From)
+}
+
+// bears tells whether a part has a rated pressure to be compared: all but
+// reservoirs, which end what is under pressure, and plain orifices.
+func (s *survey) bears(i int) bool {
+	switch s.spec.Parts[i].(type) {
+	case *specs.Reservoir, *specs.Orifice:
+		return false
+	}
+	return true
+}
+
+// cutOffOver is the highest compensator cut-off of the pumps that feed a node
+// past nothing that can be shut; unset where none has a compensator. Bounded
+// tells whether they all have one.
+func (s *survey) cutOffOver(node int) (top facts.Fact, bounded bool) {
+	bounded = true
+	for k, pump := range s.pumps {
+		if !s.fed[k][node] {
+			continue
+		}
+		p := s.spec.Parts[pump].(*specs.Pump)
+		if p.Compensator == nil {
+			bounded = false
+			continue
+		}
+		f := s.cutOff(pump, p)
+		if !f.Known {
+			return f, false
+		}
+		if !top.Known || f.Value > top.Value {
+			top = f
+		}
+	}
+	return top, bounded && top.Known
+}

@@ -1,0 +1,88 @@
+package checker
+
+import (
+	"fmt"
+
+	"headroom/checker/gas"
+	"headroom/checker/strength"
+	"headroom/rules/facts"
+	"headroom/specs"
+	"headroom/specs/quantity"
+)
+
+// store tells an accumulator's charge hot and cold, and what kind of vessel it is.
+func (s *survey) store(i int, part specs.Part, f *facts.Part) {
+	a, ok := part.(*specs.Accumulator)
+	if !ok {
+		return
+	}
+	f.Type = s.text(a.Type, s.path(i, "type"))
+	f.Isolation = s.flag(a.Isolation, s.path(i, "isolation"))
+	f.Discharge = s.flag(a.Discharge, s.path(i, "discharge"))
+	f.PrechargeAbsolute = s.absolute(a.Precharge.Pressure, s.path(i, "precharge.pressure"))
+	f.LowestWorking = s.absolute(a.LowestWorking, s.path(i, "lowest_working"))
+	f.PrechargeHot = s.prechargeAt(i, a, s.given(s.spec.Environment.Ambient, "environment.ambient"))
+	f.PrechargeCold = s.prechargeAt(i, a, s.given(s.spec.Environment.ColdStart, "environment.cold_start"))
+	f.HighestAbsolute = s.highestAbsolute(f.HighestPressure)
+	s.vessel(i, a, f)
+}
+
+// vesselBasis is the source of the categories of gas vessels.
+const vesselBasis = "2014/68/EU, annex II table 2, from memory"
+
+// absolute is a gauge pressure of the spec against vacuum.
+func (s *survey) absolute(q specs.Quantity, path string) facts.Fact {
+	f := s.given(q, path)
+	if f.Known {
+		f.Value = q.SI
+	}
+	return f
+}
+
+func (s *survey) highestAbsolute(gauge facts.Fact) facts.Fact {
+	if !gauge.Known {
+		return gauge
+	}
+	return facts.Fact{Value: gauge.Value + s.air, Known: true, From: gauge.From}
+}
+
+// prechargeAt is the precharge at another temperature than that at which it was
+// set: the same nitrogen in the same volume.
+func (s *survey) prechargeAt(i int, a *specs.Accumulator, temperature facts.Fact) facts.Fact {
+	if !temperature.Known {
+		return temperature
+	}
+	at := under(s.path(i, "precharge"))
+	if key := lacking(at(a.Precharge.Pressure, "pressure"), at(a.Precharge.Temperature, "temperature")); key != "" {
+		return missing(key)
+	}
+	p, err := gas.PrechargeAt(a.Precharge.Pressure.SI, a.Precharge.Temperature.SI, temperature.Value)
+	if err != nil {
+		return missing(s.path(i, "precharge.pressure"))
+	}
+	return s.known(p, facts.Origin{
+		At: a.Precharge.Pressure.At, Key: s.path(i, "precharge.pressure"),
+		Note: fmt.Sprintf("set at %s, told at %s (%s)", print(a.Precharge.Temperature.SI, quantity.Temperature),
+			print(temperature.Value, quantity.Temperature), temperature.From.Key),
+		Basis: "nitrogen by Span and Wagner 2003",
+	})
+}
+
+// vessel tells the product and category by which gas vessels are classed. Its
+// total volume is that of the gas at precharge, when no fluid is in.
+func (s *survey) vessel(i int, a *specs.Accumulator, f *facts.Part) {
+	rated := a.Rated.Pressure
+	if key := lacking(keyed{rated, s.path(i, "rated.pressure")}, keyed{a.Size, s.path(i, "size")}); key != "" {
+		f.VesselProduct = missing(key)
+		f.VesselCategory = facts.Text{Missing: key}
+		return
+	}
+	pressure := rated.SI - s.air
+	o := facts.Origin{
+		At: rated.At, Key: s.path(i, "rated.pressure"),
+		Note: fmt.Sprintf("%s times %s", print(pressure, quantity.Pressure), print(a.Size.SI, quantity.Volume)),
+	}
+	f.VesselProduct = s.known(pressure*a.Size.SI, o)
+	o.Basis = vesselBasis
+	f.VesselCategory = s.word(strength.VesselCategory(pressure, a.Size.SI).String(), o)
+}

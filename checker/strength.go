@@ -1,0 +1,163 @@
+package checker
+
+import (
+	"fmt"
+	"math"
+
+	"headroom/checker/strength"
+	"headroom/checker/topology"
+	"headroom/rules/facts"
+	"headroom/specs"
+	"headroom/specs/catalogue"
+	"headroom/specs/quantity"
+)
+
+// strength tells what a part is rated for, and what it sees.
+func (s *survey) strength(i int, part specs.Part, f *facts.Part) {
+	common := part.Base()
+	rated := &common.Rated
+	f.RatedPressure = s.given(rated.Pressure, s.path(i, "rated.pressure"))
+	f.ProofPressure = s.given(common.ProofPressure, s.path(i, "proof_pressure"))
+	f.BurstPressure = s.burst(i, part)
+	f.RatedMin = s.given(rated.Temperature.Min, s.path(i, "rated.temperature.min"))
+	f.RatedMax = s.given(rated.Temperature.Max, s.path(i, "rated.temperature.max"))
+	f.RatedFlow = s.given(rated.Flow, s.path(i, "rated.flow"))
+	f.RatedBackPressure = s.given(rated.BackPressure, s.path(i, "rated.back_pressure"))
+	f.MinerSum = s.miner(i, common)
+	if len(s.graph.Ports[i]) > 0 {
+		f.HighestPressure = s.sees.pressureAt(s.graph.Ports[i])
+		f.HottestTemperature = s.sees.hottestAt(s.graph.Ports[i])
+		f.ColdestTemperature = s.coldest()
+		f.ReturnPressure = s.returnPressure(i)
+	}
+	if hose, ok := part.(*specs.Hose); ok {
+		s.bend(i, hose, f)
+	}
+	if c, ok := part.(*specs.Cylinder); ok {
+		f.Intensified = s.intensified(i, c)
+	}
+}
+
+// returnPressure is the highest pressure on a part's return or drain side.
+func (s *survey) returnPressure(i int) facts.Fact {
+	var sides []topology.Port
+	for _, port := range s.graph.Ports[i] {
+		if port.Key == "t" || port.Key == "drain" {
+			sides = append(sides, port)
+		}
+	}
+	if sides == nil {
+		return facts.Fact{}
+	}
+	return s.sees.pressureAt(sides)
+}
+
+// bend tells the bend radii of a hose.
+func (s *survey) bend(i int, hose *specs.Hose, f *facts.Part) {
+	if hose.Bend == nil {
+		f.BendRadius, f.MinBendRadius = missing(s.path(i, "bend")), missing(s.path(i, "bend"))
+		return
+	}
+	f.BendRadius = s.given(hose.Bend.Radius, s.path(i, "bend.radius"))
+	f.MinBendRadius = s.given(hose.Bend.MinRadius, s.path(i, "bend.min_radius"))
+}
+
+// miner says what keeps a part's fatigue from being told: cycles are counted in
+// a simulated case.
+func (s *survey) miner(i int, common *specs.Common) facts.Fact {
+	cycles := &common.Rated.Cycles
+	at := under(s.path(i, "rated.cycles"))
+	switch {
+	case !cycles.Count.Given() && !cycles.Pressure.Given() && !cycles.Exponent.Given():
+		return missing(s.path(i, "rated.cycles"))
+	case !s.spec.Environment.ServiceInterval.Given():
+		return missing("environment.service_interval")
+	}
+	if key := lacking(at(cycles.Count, "count"), at(cycles.Pressure, "at"), at(cycles.Exponent, "exponent")); key != "" {
+		return missing(key)
+	}
+	return simulated()
+}
+
+// burst is the pressure at which a part bursts: as stated; else for a tube from
+// wall and material at its hottest.
+func (s *survey) burst(i int, part specs.Part) facts.Fact {
+	stated := part.Base().BurstPressure
+	tube, ok := part.(*specs.Tube)
+	if stated.Given() || !ok {
+		return s.given(stated, s.path(i, "burst_pressure"))
+	}
+	if key := lacking(keyed{tube.Bore, s.path(i, "bore")}, keyed{tube.Wall, s.path(i, "wall")}); key != "" {
+		return missing(key)
+	}
+	material, ok := catalogue.Tube(tube.Material.Value)
+	if !ok {
+		return missing(s.path(i, "material"))
+	}
+	hottest, of := s.hottestFor(i)
+	if math.IsNaN(hottest) {
+		return missing(of)
+	}
+	if hottest > material.MaxTemperature {
+		return missing(s.path(i, "burst_pressure")) // its strength there is not known
+	}
+	k := (tube.Bore.SI + 2*tube.Wall.SI) / tube.Bore.SI
+	yield, tensile := strengthAt(material.Yield, hottest), strengthAt(material.Tensile, hottest)
+	source, _ := material.Source("yield")
+	return s.known(strength.TubeBurst(yield, tensile, k), facts.Origin{
+		At:    tube.Wall.At,
+		Key:   s.path(i, "wall"),
+		Note:  fmt.Sprintf("wall and bore, %s at %s (%s)", material.Name, print(hottest, quantity.Temperature), of),
+		Basis: "the lower of Lamé to the tensile strength (SAE J1065) and Faupel 1956; " + told(source),
+	})
+}
+
+// hottestFor is the temperature (K) at which a part's strength is taken, and
+// what it is: the hottest it is known to get, else the fluid's limit. NaN, and
+// the key that would supply it, where neither is known.
+func (s *survey) hottestFor(i int) (T float64, what string) {
+	if seen := s.sees.hottestAt(s.graph.Ports[i]); seen.Known {
+		return seen.Value, "the hottest it gets"
+	}
+	return s.hotLimit(s.spec.Fluid.PeakTemperature)
+}
+
+// strengthAt is a strength between its points (Pa); outside them the nearest
+// value holds.
+func strengthAt(points []catalogue.Strength, T float64) float64 {
+	for i, p := range points {
+		if T <= p.Temperature && i == 0 {
+			return p.Stress
+		}
+		if T <= p.Temperature {
+			below := points[i-1]
+			return below.Stress + (T-below.Temperature)/(p.Temperature-below.Temperature)*(p.Stress-below.Stress)
+		}
+	}
+	return points[len(points)-1].Stress
+}
+
+// intensified is the rod-side pressure of a cylinder whose rod side can be shut
+// while its head side is pressed.
+func (s *survey) intensified(i int, c *specs.Cylinder) facts.Fact {
+	if !c.Rod.Given() {
+		return facts.Fact{}
+	}
+	closer, can := s.shutter.Blocks(i)
+	if !can {
+		return facts.Fact{}
+	}
+	if key := lacking(keyed{c.Bore, s.path(i, "bore")}, keyed{c.RodDiameter, s.path(i, "rod_diameter")}); key != "" {
+		return missing(key)
+	}
+	head, _ := s.graph.At(i, "head")
+	pressed := s.sees.still[head]
+	if math.IsInf(pressed, 1) {
+		return simulated()
+	}
+	full, ring := areas(c)
+	return s.known(strength.Intensified(pressed, full, ring), facts.Origin{
+		At: c.At, Key: s.roots[i],
+		Note: fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed, quantity.Pressure)),
+	})
+}
