@@ -15,6 +15,7 @@ type compiledRule struct {
 	problems []specs.Problem
 
 	where, measure, limit, require *expression.Program
+	own                            []*fact // those of the subject itself that it judges by, in order of reading
 	says                           []phrase
 	margin                         quantity.Dimension // of a rule with a measure
 }
@@ -53,7 +54,22 @@ func (c *compiler) run() {
 	if c.out.measure != nil && c.out.limit != nil {
 		c.dimensions(c.out.measure.Type.Dimension, c.out.limit.Type.Dimension)
 	}
+	c.ownFacts()
 	c.says()
+}
+
+// ownFacts lists the facts that say where a finding of the rule points.
+func (c *compiler) ownFacts() {
+	for _, p := range []*expression.Program{c.out.measure, c.out.require, c.out.limit} {
+		if p == nil {
+			continue
+		}
+		for _, name := range p.Reads {
+			if f := factNamed[name]; f != nil && c.rule.kind.owns(f.variable) {
+				c.out.own = append(c.out.own, f)
+			}
+		}
+	}
 }
 
 // program makes one expression ready, which must have a form; nil where it is

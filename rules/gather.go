@@ -29,7 +29,7 @@ func (b *Rulebook) gather(c *facts.Circuit, s Settings, found []results) *Judgem
 	if b.gatherer != nil && (s.Only == nil || s.Only(b.gatherer)) {
 		j.Findings = append(j.Findings, b.gathered(c, j.NotAssessed)...)
 	}
-	identify(c.Whole.Name.Value, j)
+	identify(c.Whole.Name.Value, j.Assessments, j.Findings)
 	slices.SortStableFunc(j.Assessments, tighter)
 	slices.SortStableFunc(j.Findings, graver)
 	slices.SortStableFunc(j.NotAssessed, func(x, y *Unassessed) int {
@@ -164,9 +164,12 @@ func gatheredMessage(all []*Unassessed) string {
 // identify gives every assessment and gathered finding its id: a fingerprint of
 // what it is about, not of where it stands or what came out. Where several are
 // about the same, they are told apart by their order.
-func identify(circuit string, j *Judgement) {
+func identify(circuit string, all ...[]*Assessment) {
 	seen := map[string]int{}
-	name := func(a *Assessment) {
+	for _, a := range slices.Concat(all...) {
+		if a.ID != "" {
+			continue
+		}
 		about := strings.Join([]string{a.Rule.ID, circuit, a.Subject.Kind, a.Subject.Name, a.Subject.Case, a.Path}, "\x00")
 		seen[about]++
 		if n := seen[about]; n > 1 {
@@ -174,14 +177,6 @@ func identify(circuit string, j *Judgement) {
 		}
 		sum := sha256.Sum256([]byte(about))
 		a.ID = hex.EncodeToString(sum[:6])
-	}
-	for _, a := range j.Assessments {
-		name(a)
-	}
-	for _, a := range j.Findings {
-		if a.ID == "" {
-			name(a)
-		}
 	}
 }
 

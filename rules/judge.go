@@ -105,10 +105,7 @@ func (b *Rulebook) plan(c *facts.Circuit, s Settings) []task {
 		}
 		all, listed := byKind[r.kind]
 		if !listed {
-			all = r.kind.all(c)
-			for i := range all {
-				all[i].Kind = r.kind.name
-			}
+			all = r.kind.targets(c)
 			byKind[r.kind] = all
 		}
 		if len(all) > 0 {
@@ -141,12 +138,16 @@ func (j *judge) run() (r results) {
 		a, missing := j.apply(t)
 		switch {
 		case missing != nil:
-			r.unassessed = append(r.unassessed, &Unassessed{Rule: j.rule, Subject: t.Subject, At: t.at, Missing: j.supply(t, missing)})
+			r.unassessed = append(r.unassessed, j.unassessed(t, missing))
 		case a != nil:
 			r.assessed = append(r.assessed, a)
 		}
 	}
 	return r
+}
+
+func (j *judge) unassessed(t *target, missing []string) *Unassessed {
+	return &Unassessed{Rule: j.rule, Subject: t.Subject, At: t.at, Missing: j.supply(t, missing)}
 }
 
 // apply judges one subject: an assessment, or what is missing for one, or
@@ -157,7 +158,7 @@ func (j *judge) apply(t *target) (a *Assessment, missing []string) {
 		where := c.where.Eval(&j.scene.reader)
 		switch {
 		case where.Missing != nil:
-			return nil, where.Missing
+			return nil, append(where.Missing, j.alsoMissing()...)
 		case where.Failure != "":
 			return j.failed(t, where.Failure), nil
 		case !where.Flag:
@@ -182,11 +183,32 @@ func (j *judge) apply(t *target) (a *Assessment, missing []string) {
 	return j.measured(t, measure.Number, limit.Number), nil
 }
 
-// assessment is one of the rule and a subject, with no outcome yet.
-func (j *judge) assessment(t *target) *Assessment {
-	a := &Assessment{Rule: j.rule, Subject: t.Subject, Grade: j.rule.Grade, Remedy: j.rule.Remedy}
-	a.At, a.Path = j.place(t)
-	return a
+// alsoMissing is what the rule would miss where it is not known whether it is for
+// the subject: all that it may want is told at once.
+func (j *judge) alsoMissing() (missing []string) {
+	c := j.rule.compiled
+	for _, p := range []*expression.Program{c.measure, c.limit, c.require} {
+		if p != nil {
+			missing = append(missing, p.Eval(&j.scene.reader).Missing...)
+		}
+	}
+	return missing
+}
+
+// An outcome is an assessment with room for all that it points to, so that it is
+// made in one piece.
+type outcome struct {
+	Assessment
+	measure, margin Value
+	limit           Limit
+	headroom        float64
+}
+
+// outcome is one of the rule and a subject, with nothing come out yet.
+func (j *judge) outcome(t *target) *outcome {
+	o := &outcome{Assessment: Assessment{Rule: j.rule, Subject: t.Subject, Grade: j.rule.Grade, Remedy: j.rule.Remedy}}
+	o.At, o.Path = j.place(t)
+	return o
 }
 
 // required judges a yes/no rule.
@@ -197,7 +219,7 @@ func (j *judge) required(t *target, o expression.Outcome) (*Assessment, []string
 	case o.Failure != "":
 		return j.failed(t, o.Failure), nil
 	}
-	a := j.assessment(t)
+	a := &j.outcome(t).Assessment
 	a.Holds, a.Finding = o.Flag, !o.Flag
 	if a.Finding {
 		j.tell(a)
@@ -207,7 +229,7 @@ func (j *judge) required(t *target, o expression.Outcome) (*Assessment, []string
 
 // failed is a finding about facts that let nothing be computed: never a pass.
 func (j *judge) failed(t *target, failure string) *Assessment {
-	a := j.assessment(t)
+	a := &j.outcome(t).Assessment
 	a.Finding = true
 	j.tell(a)
 	a.Message = "cannot be judged: " + failure + " (" + a.Message + ")"
@@ -231,23 +253,24 @@ func (j *judge) measured(t *target, measure, limit float64) *Assessment {
 	if math.Abs(margin) <= negligible*max(math.Abs(measure), math.Abs(limit)) {
 		margin = 0
 	}
-	a := j.assessment(t)
-	a.Measure = &Value{measure, c.measure.Type.Dimension}
-	a.Limit = &Limit{string(r.Sense), Value{limit, c.limit.Type.Dimension}}
-	a.Margin = &Value{margin, c.margin}
-	a.Holds = margin >= 0
-	a.Finding = !a.Holds
+	o := j.outcome(t)
+	o.measure = Value{measure, c.measure.Type.Dimension}
+	o.limit = Limit{string(r.Sense), Value{limit, c.limit.Type.Dimension}}
+	o.margin = Value{margin, c.margin}
+	o.Measure, o.Limit, o.Margin = &o.measure, &o.limit, &o.margin
+	o.Holds = margin >= 0
+	o.Finding = !o.Holds
 	if reserve := r.Reserve.size(limit); reserve > 0 {
-		headroom := margin / reserve
-		a.Headroom = &headroom
-		if a.Holds && headroom < 1 {
-			a.Finding, a.Grade = true, eaten(r.Grade)
+		o.headroom = margin / reserve
+		o.Headroom = &o.headroom
+		if o.Holds && o.headroom < 1 {
+			o.Finding, o.Grade = true, eaten(r.Grade)
 		}
 	}
-	if a.Finding {
-		j.tell(a)
+	if o.Finding {
+		j.tell(&o.Assessment)
 	}
-	return a
+	return &o.Assessment
 }
 
 // eaten is the grade of a limit that holds with its reserve eaten.
@@ -261,20 +284,10 @@ func eaten(g Grade) Grade {
 // place is where a finding points: the value in the spec that the rule read first
 // on the subject itself, else the subject.
 func (j *judge) place(t *target) (specs.Span, string) {
-	c := j.rule.compiled
-	for _, p := range []*expression.Program{c.measure, c.require, c.limit} {
-		if p == nil {
-			continue
-		}
-		for _, name := range p.Reads {
-			f := factNamed[name]
-			if f == nil || !j.rule.kind.owns(f.variable) {
-				continue
-			}
-			from, _ := f.origin(j.scene.objects[f.variable])
-			if from != nil && from.At.Line > 0 && from.Key != "" {
-				return from.At, from.Key
-			}
+	for _, f := range j.rule.compiled.own {
+		from, _ := f.origin(j.scene.objects[f.variable])
+		if from != nil && from.At.Line > 0 && from.Key != "" {
+			return from.At, from.Key
 		}
 	}
 	return t.at, t.path

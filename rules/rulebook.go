@@ -38,7 +38,9 @@ var corePacks embed.FS
 // Core is the rulebook of the core packs.
 func Core() (*Rulebook, error) { return core() }
 
-var core = sync.OnceValues(func() (*Rulebook, error) {
+var core = sync.OnceValues(readCore)
+
+func readCore() (*Rulebook, error) {
 	entries, err := corePacks.ReadDir("packs")
 	if err != nil {
 		return nil, fmt.Errorf("core packs: %w", err)
@@ -68,7 +70,7 @@ var core = sync.OnceValues(func() (*Rulebook, error) {
 		return nil, fmt.Errorf("core packs: %s", problems[0])
 	}
 	return book, nil
-})
+}
 
 // inParallel calls do for 0 to n−1, on all cores.
 func inParallel(n int, do func(i int)) {

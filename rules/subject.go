@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"slices"
@@ -97,7 +98,9 @@ var subjectKinds = []subjectKind{
 		})
 	}},
 	{"problem", "each thing wrong with the file", []variable{problemVariable}, func(c *facts.Circuit) []target {
-		return targets(c.Problems, func(p *facts.Problem) target { return targetOf(p.Path, p.At, p.Path, p) })
+		return targets(c.Problems, func(p *facts.Problem) target {
+			return targetOf(cmp.Or(p.Path, p.At.File), p.At, p.Path, p)
+		})
 	}},
 }
 
@@ -108,6 +111,15 @@ func kindNamed(name string) *subjectKind {
 		return nil
 	}
 	return &subjectKinds[i]
+}
+
+// targets lists a circuit's subjects of the kind.
+func (k *subjectKind) targets(c *facts.Circuit) []target {
+	all := k.all(c)
+	for i := range all {
+		all[i].Kind = k.name
+	}
+	return all
 }
 
 func targets[T any](all []T, of func(T) target) []target {

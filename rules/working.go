@@ -27,7 +27,7 @@ func (j *judge) tell(a *Assessment) {
 		w.collect(n)
 	}
 	switch {
-	case j.rule.Says.Text != "":
+	case j.rule.Says.Text != "" && !a.Holds:
 		a.Message = w.sentence(c.says)
 	case a.Measure != nil:
 		a.Message = w.measured(a, measure, limit)

@@ -31,7 +31,7 @@ type checker struct {
 func newChecker(v *Vocabulary, scope Scope, text string, parsed *cel.Ast) *checker {
 	return &checker{
 		vocabulary: v, scope: scope,
-		places:  newPlaces(text, parsed.NativeRep().SourceInfo()),
+		places:  places{text, parsed.NativeRep().SourceInfo(), map[int64]piece{}},
 		factory: ast.NewExprFactory(),
 		nextID:  ast.MaxID(parsed.NativeRep()) + 1,
 		types:   map[int64]Type{},
@@ -287,6 +287,7 @@ func (c *checker) quantity(e ast.Expr, arguments []ast.Expr) Type {
 	if err != nil {
 		return c.fail(c.places.within(arguments[0], text, err), "%s", err)
 	}
+	c.places.pin(e, at)
 	e.SetKindCase(c.factory.NewLiteral(e.ID(), types.Double(value.SI)))
 	return Type{Form: Number, Dimension: dimension}
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/interpreter"
 )
 
@@ -17,11 +18,11 @@ type Program struct {
 	Type  Type     // of its result
 	Reads []string // the symbols it names, in the order of the text, each once
 
-	text    string
 	env     *cel.Env
 	ast     *cel.Ast
 	types   map[int64]Type
 	program cel.Program
+	single  *single // set where the expression is a single name or value: most are
 
 	trackOnce sync.Once
 	tracked   cel.Program
@@ -52,7 +53,8 @@ func (v *Vocabulary) compile(text string, scope Scope) (p *Program, problems []P
 	if err != nil {
 		return nil, []Problem{{0, len(text), "the expression cannot be planned: " + firstLine(err.Error())}}
 	}
-	return &Program{Type: result, Reads: c.reads, text: text, env: v.env, ast: checked, types: c.types, program: program}, nil
+	return &Program{Type: result, Reads: c.reads, env: v.env, ast: checked, types: c.types,
+		program: program, single: singleOf(checked.NativeRep().Expr())}, nil
 }
 
 func (v *Vocabulary) parse(text string) (*cel.Ast, *Problem) {
@@ -74,11 +76,39 @@ func (v *Vocabulary) parse(text string) (*cel.Ast, *Problem) {
 
 // Eval runs the expression on a scene.
 func (p *Program) Eval(scene *Reader) Outcome {
+	if p.single != nil {
+		return p.single.eval(scene)
+	}
 	result, _, err := p.program.Eval(scene)
 	if err != nil {
 		return Outcome{Failure: err.Error()}
 	}
 	return outcomeOf(result)
+}
+
+// A single is an expression of one name or one value.
+type single struct {
+	name  string
+	value ref.Val // where name is ""
+}
+
+func singleOf(e ast.Expr) *single {
+	switch e.Kind() {
+	case ast.IdentKind:
+		return &single{name: e.AsIdent()}
+	case ast.LiteralKind:
+		return &single{value: e.AsLiteral()}
+	}
+	return nil
+}
+
+func (s *single) eval(scene *Reader) Outcome {
+	if s.name == "" {
+		return outcomeOf(s.value)
+	}
+	value, _ := scene.ResolveName(s.name)
+	v, _ := value.(ref.Val)
+	return outcomeOf(v)
 }
 
 // A Reader reads a scene for expressions.

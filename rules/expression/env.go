@@ -86,7 +86,7 @@ func newEnv(symbols []Symbol) (*cel.Env, error) {
 // quotient declares division: what CEL gives for x / 0 is infinite, and would
 // hold every limit from below.
 func quotient() cel.EnvOption {
-	return cel.Function(operators.Divide, cel.Overload("divide_numbers", []*cel.Type{cel.DoubleType, cel.DoubleType}, cel.DoubleType,
+	return cel.Function(operators.Divide, decls.DisableTypeGuards(true), cel.Overload("divide_numbers", []*cel.Type{cel.DoubleType, cel.DoubleType}, cel.DoubleType,
 		cel.BinaryBinding(func(a, b ref.Val) ref.Val {
 			if b.(types.Double) == 0 {
 				return types.NewErr("division by zero")

@@ -38,7 +38,9 @@ func (c *checker) name(e ast.Expr) Type {
 	if !fine {
 		return c.fail(c.places.token(e), "a name such as part.kind is needed before the dot")
 	}
-	symbol, fine := c.resolve(p.steps, c.places.path(e, p.steps))
+	at := c.places.path(e, p.steps)
+	c.places.pin(e, whole(at))
+	symbol, fine := c.resolve(p.steps, at)
 	if !fine {
 		return Type{}
 	}
@@ -111,6 +113,7 @@ func (c *checker) index(e ast.Expr, arguments []ast.Expr) Type {
 			return Type{}
 		}
 	}
+	c.places.pin(e, c.places.of(arguments[0]))
 	e.SetKindCase(c.factory.NewCall(e.ID(), entryFunction, arguments[0], arguments[1]))
 	group.Map = false
 	return group

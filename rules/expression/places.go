@@ -13,13 +13,16 @@ import (
 // A piece is a part of the text, in bytes.
 type piece struct{ start, end int }
 
-// places tells where the nodes of an expression stand in its text.
+// places tells where the nodes of an expression stand in its text. Where a node
+// has been rewritten, the parser's place for it no longer says so, and it is pinned.
 type places struct {
-	text string
-	info *ast.SourceInfo
+	text   string
+	info   *ast.SourceInfo
+	pinned map[int64]piece
 }
 
-func newPlaces(text string, info *ast.SourceInfo) places { return places{text, info} }
+// pin keeps the place of a node that is about to be rewritten.
+func (p places) pin(e ast.Expr, at piece) { p.pinned[e.ID()] = at }
 
 // byteAt is the byte offset of a character.
 func (p places) byteAt(character int32) int {
@@ -36,6 +39,9 @@ func (p places) byteAt(character int32) int {
 
 // of is where a node stands: its operator, or all of a name or literal.
 func (p places) of(e ast.Expr) piece {
+	if at, pinned := p.pinned[e.ID()]; pinned {
+		return at
+	}
 	switch e.Kind() {
 	case ast.SelectKind:
 		if path, fine := pathOf(e); fine {
@@ -51,11 +57,6 @@ func (p places) of(e ast.Expr) piece {
 			open.end = open.start + shut + 1
 		}
 		return open
-	case ast.IdentKind:
-		// Once made of a name with dots it stands where that name does.
-		if steps := strings.Split(e.AsIdent(), "."); len(steps) > 1 {
-			return whole(p.steps(p.rootOf(e), steps))
-		}
 	}
 	return p.token(e)
 }
@@ -103,16 +104,6 @@ func (p places) steps(at int, steps []string) []piece {
 		at = pieces[i].end
 	}
 	return pieces
-}
-
-// rootOf is where a name begins whose node is told by its last dot.
-func (p places) rootOf(e ast.Expr) int {
-	root, _, _ := strings.Cut(e.AsIdent(), ".")
-	at := p.token(e).start
-	if strings.HasPrefix(p.text[at:], root) {
-		return at
-	}
-	return max(0, strings.LastIndex(p.text[:at], root))
 }
 
 // within is the piece of a quantity in quotes that an error is about.
