@@ -6,7 +6,7 @@ import "gopkg.in/yaml.v3"
 // with the same bounds and complaints.
 type Document struct {
 	Root *yaml.Node // nil where the text cannot be read
-	src  source
+	src  *source
 }
 
 // ReadDocument reads the YAML of a file; name is what its places are told with.

@@ -11,13 +11,14 @@ type kind struct {
 	name  string
 	about string
 	make  func() Part
+	of    reflect.Type // the struct that make makes
 }
 
 // kinds holds every part kind by name; each kind's own file registers it.
 var kinds = map[string]kind{}
 
 func register(name, about string, make func() Part) kind {
-	k := kind{name, about, make}
+	k := kind{name, about, make, reflect.TypeOf(make()).Elem()}
 	kinds[name] = k
 	return k
 }
@@ -26,7 +27,7 @@ func register(name, about string, make func() Part) kind {
 func Kinds() []string { return slices.Sorted(maps.Keys(kinds)) }
 
 // plan is how a part of this kind is read.
-func (k kind) plan() *plan { return planOf(reflect.TypeOf(k.make()).Elem(), "") }
+func (k kind) plan() *plan { return planOf(k.of, "") }
 
 // Ports lists a part's connected ports, in the order its kind declares them.
 func Ports(p Part) []Port {

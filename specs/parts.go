@@ -156,7 +156,7 @@ func (r *reader) build(name string, t partText, path string, grade *catalogue.En
 
 // layerOf is a catalogue entry as a text to read from.
 func layerOf(e catalogue.Entry, path string) layer {
-	return layer{src: source{file: "catalogue/" + e.File}, from: FromCatalogue, path: path}
+	return layer{src: &source{file: "catalogue/" + e.File}, from: FromCatalogue, path: path}
 }
 
 // catalogued finds the part grade that `like` names, nil where there is none.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"gopkg.in/yaml.v3"
+	"pgregory.net/rapid"
 )
 
 // allNodes lists the nodes below one, in the order of the text.
@@ -114,4 +115,33 @@ func TestSpansAlike(t *testing.T) {
 			t.Errorf("%s: %s", name, diff)
 		}
 	}
+}
+
+// Places in lines of any length, asked for in any order, are those that counting
+// from the start of the line gives.
+func TestFindAndPlace(t *testing.T) {
+	text := bom + strings.Repeat("aé°𝄞 ", 400) + "\n\n" + strings.Repeat("x", 3*stride) + "\r\nshort °\n"
+	s := newSource("f", []byte(text))
+	lines := strings.Split(text, "\n")
+	starts := []int{0}
+	for _, line := range lines {
+		starts = append(starts, starts[len(starts)-1]+len(line)+1)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		line := rapid.IntRange(1, len(lines)).Draw(t, "line")
+		content := []rune(strings.TrimPrefix(lines[line-1], bom))
+		column := rapid.IntRange(1, len(content)+1).Draw(t, "column")
+		want := starts[line-1] + len(string(content[:column-1]))
+		if line == 1 {
+			want += len(bom)
+		}
+		if got := s.find(line, column); got != want {
+			t.Fatalf("line %d column %d at %d, want %d", line, column, got, want)
+		}
+		other := rapid.IntRange(1, len(content)+1).Draw(t, "another column")
+		offset := want + len(string(content[:other-1])) - len(string(content[:column-1]))
+		if gotLine, gotColumn := s.place(line, offset); gotLine != line || gotColumn != other {
+			t.Fatalf("offset %d at line %d column %d, want %d, %d", offset, gotLine, gotColumn, line, other)
+		}
+	})
 }

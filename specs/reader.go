@@ -60,7 +60,7 @@ func ReadProject(name string, data []byte) *Project {
 // A layer is one text that values come from: the file itself, a catalogue
 // entry, or a case's changes of a part.
 type layer struct {
-	src  source
+	src  *source
 	from Source
 	path string // key path of what is being read: "parts.main-pump"
 }

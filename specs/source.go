@@ -2,6 +2,7 @@ package specs
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -16,12 +17,17 @@ type source struct {
 	text  []byte
 	lines []int // byte offset at which each line starts
 
-	// The place found last: nodes are mostly asked for in the order of the text.
+	// The place found last, and marks on the way to it: places are mostly asked
+	// for in the order of the text, and a line may be as long as the file.
 	line, column, offset int
+	marks                []int // byte offsets of each stride-th column of the line
 }
 
-func newSource(file string, text []byte) source {
-	s := source{file: file, text: text, lines: make([]int, 1, 1+bytes.Count(text, []byte("\n")))}
+// stride is how many columns lie between two marks.
+const stride = 256
+
+func newSource(file string, text []byte) *source {
+	s := &source{file: file, text: text, lines: make([]int, 1, 1+bytes.Count(text, []byte("\n")))}
 	for at := 0; ; {
 		next := bytes.IndexByte(text[at:], '\n')
 		if next < 0 {
@@ -41,15 +47,12 @@ func (s *source) find(line, column int) int {
 	if line < 1 || line > len(s.lines) {
 		return len(s.text)
 	}
-	if line != s.line || column < s.column {
-		s.line, s.column, s.offset = line, 1, s.lines[line-1]
-		if line == 1 && bytes.HasPrefix(s.text, []byte(bom)) {
-			s.offset = len(bom)
-		}
+	s.turnTo(line)
+	if column < s.column {
+		s.back((column - 1) / stride)
 	}
 	for s.column < column && s.offset < len(s.text) && s.text[s.offset] != '\n' {
-		s.offset += runeLength(s.text[s.offset:])
-		s.column++
+		s.step()
 	}
 	return s.offset
 }
@@ -59,11 +62,42 @@ func (s *source) place(line, offset int) (int, int) {
 	for line < len(s.lines) && s.lines[line] <= offset {
 		line++
 	}
-	start := s.lines[line-1]
-	if line == 1 && bytes.HasPrefix(s.text, []byte(bom)) {
-		start = len(bom)
+	s.turnTo(line)
+	if offset < s.offset {
+		after, _ := slices.BinarySearch(s.marks, offset+1)
+		s.back(max(after-1, 0))
 	}
-	return line, 1 + utf8.RuneCount(s.text[min(start, offset):offset])
+	for s.offset < offset {
+		s.step()
+	}
+	return s.line, s.column
+}
+
+// turnTo goes to the beginning of a line, if it is another one.
+func (s *source) turnTo(line int) {
+	if line == s.line {
+		return
+	}
+	s.line, s.column, s.offset = line, 1, s.lines[line-1]
+	if line == 1 && bytes.HasPrefix(s.text, []byte(bom)) {
+		s.offset = len(bom)
+	}
+	s.marks = append(s.marks[:0], s.offset)
+}
+
+// back goes back to a mark.
+func (s *source) back(mark int) {
+	mark = min(mark, len(s.marks)-1)
+	s.column, s.offset = 1+mark*stride, s.marks[mark]
+}
+
+// step goes on by a character.
+func (s *source) step() {
+	s.offset += runeLength(s.text[s.offset:])
+	s.column++
+	if s.column == 1+len(s.marks)*stride {
+		s.marks = append(s.marks, s.offset)
+	}
 }
 
 func runeLength(text []byte) int {
