@@ -61,7 +61,7 @@ func newAccumulator(b *builder, p *specs.Accumulator) element {
 	} {
 		b.slot(s.slot, s.row, s.column)
 	}
-	b.kink(func(_ *model, y []float64) float64 { return y[a.volume] - (a.size - a.last) })
+	b.kink(restingVolume, func(_ *model, y []float64) float64 { return y[a.volume] - (a.size - a.last) })
 	return a
 }
 

@@ -54,8 +54,8 @@ func newCylinder(b *builder, p *specs.Cylinder) element {
 	b.slot(&c.xv, c.position, c.velocity)
 	b.slot(&c.vx, c.velocity, c.position)
 	b.slot(&c.vv, c.velocity, c.velocity)
-	b.kink(func(_ *model, y []float64) float64 { return y[c.position] })
-	b.kink(func(_ *model, y []float64) float64 { return y[c.position] - c.stroke })
+	b.kink(restingPosition, func(_ *model, y []float64) float64 { return y[c.position] })
+	b.kink(restingPosition, func(_ *model, y []float64) float64 { return y[c.position] - c.stroke })
 	return c
 }
 

@@ -47,7 +47,7 @@ func newDirectionalValve(b *builder, p *specs.DirectionalValve) element {
 		v.past = b.passage(port, tank, 1)
 	}
 	b.slot(&v.own, v.spool, v.spool)
-	b.kink(func(_ *model, y []float64) float64 { return y[v.spool] })
+	b.kink(restingSpool, func(_ *model, y []float64) float64 { return y[v.spool] })
 	v.start, v.held, v.want = b.commanded(p.Name, p.Rest, p.Stuck)
 	return v
 }

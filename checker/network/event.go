@@ -9,19 +9,35 @@ import (
 )
 
 // A kink is where the equations bend: steps end where its value changes sign.
-type kink func(m *model, y []float64) float64
+// What rests, rests where the value is zero, give or take what the tolerance
+// leaves undecided; so the sign counts a little below.
+type kink struct {
+	below float64
+	value func(m *model, y []float64) float64
+}
 
-func (b *builder) kink(value kink) { b.m.kinks = append(b.m.kinks, value) }
+// What a value may be below zero by while it rests there, of its own tolerance.
+const (
+	restingPressure = 10.0  // Pa
+	restingSpool    = 1e-6  // of the full opening
+	restingPosition = 1e-9  // m
+	restingVolume   = 1e-12 // m³
+	restingForce    = 1e-3  // N
+)
+
+func (b *builder) kink(below float64, value func(m *model, y []float64) float64) {
+	b.m.kinks = append(b.m.kinks, kink{below, value})
+}
 
 // kinkAtDrop is where the difference over a passage passes a level.
 func (b *builder) kinkAtDrop(p *passage, level float64) {
 	from, to := p.a, p.b
-	b.kink(func(m *model, y []float64) float64 { return m.pressure(from, y) - m.pressure(to, y) - level })
+	b.kink(restingPressure, func(m *model, y []float64) float64 { return m.pressure(from, y) - m.pressure(to, y) - level })
 }
 
 // kinkAtPressure is where a node's pressure passes a level.
 func (b *builder) kinkAtPressure(node int, level float64) {
-	b.kink(func(m *model, y []float64) float64 { return m.pressure(node, y) - level })
+	b.kink(restingPressure, func(m *model, y []float64) float64 { return m.pressure(node, y) - level })
 }
 
 // pressure is a node's pressure in a vector of states.
@@ -155,7 +171,7 @@ func (m *model) events() []integrate.Event {
 	for _, k := range m.kinks {
 		events = append(events, integrate.Event{
 			Kink:  true,
-			Value: func(_ float64, y []float64) float64 { return k(m, y) },
+			Value: func(_ float64, y []float64) float64 { return k.value(m, y) + k.below },
 		})
 	}
 	for _, tr := range m.triggers {

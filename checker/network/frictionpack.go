@@ -78,11 +78,11 @@ func (f *frictionPack) join(b *builder) {
 	} {
 		b.slot(s.slot, s.row, s.column)
 	}
-	b.kink(func(_ *model, y []float64) float64 { return y[c.position] - f.takeUp })
+	b.kink(restingPosition, func(_ *model, y []float64) float64 { return y[c.position] - f.takeUp })
 	if f.part.Drag.SI > 0 && f.released > f.takeUp {
-		b.kink(func(_ *model, y []float64) float64 { return y[c.position] - f.released })
+		b.kink(restingPosition, func(_ *model, y []float64) float64 { return y[c.position] - f.released })
 	}
-	b.kink(func(m *model, y []float64) float64 {
+	b.kink(restingForce, func(m *model, y []float64) float64 {
 		return f.cylinder.preload - (m.pressure(f.head, y)-m.air)*c.headArea
 	})
 }

@@ -21,7 +21,7 @@ func newPilotCheckValve(b *builder, p *specs.PilotCheckValve) element {
 	v.way = b.passage(b.node(p.From), b.node(p.To), 1, b.m.nodes[v.pilot].column)
 	b.kinkAtDrop(v.way, v.cracking)
 	b.kinkAtDrop(v.way, 0)
-	b.kink(func(m *model, y []float64) float64 { return v.balance(m, y) })
+	b.kink(restingPressure, func(m *model, y []float64) float64 { return v.balance(m, y) })
 	return v
 }
 

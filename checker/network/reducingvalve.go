@@ -26,7 +26,7 @@ func newReducingValve(b *builder, p *specs.ReducingValve) element {
 	v.vent = b.passage(a, b.node(p.T), 1, v.row, b.m.nodes[a].column)
 	b.slot(&v.own, v.row, v.row)
 	for _, off := range [...]float64{-v.band, 0, v.band} {
-		b.kink(func(m *model, y []float64) float64 { return y[v.row] - m.pressure(a, y) - off })
+		b.kink(restingPressure, func(m *model, y []float64) float64 { return y[v.row] - m.pressure(a, y) - off })
 	}
 	v.start, v.held, v.want = b.commanded(p.Name, p.Rest, p.Stuck)
 	return v

@@ -8,7 +8,7 @@ func (r *runner) repeat(out *Outcome) {
 	var keep []float64
 	for i := range times {
 		*out = Outcome{Case: out.Case}
-		r.pass(keep, out)
+		r.pass(i+1, keep, out)
 		out.Repeats.Done = i + 1
 		out.Repeats.Stands = i + 1
 		if out.Failure != nil {

@@ -62,7 +62,7 @@ func newRunner(m *model, share float64, steps int) (*runner, error) {
 const eventTime = 1e-7
 
 // pass integrates the case once. Temperatures begin as in keep, where given.
-func (r *runner) pass(keep []float64, out *Outcome) {
+func (r *runner) pass(number int, keep []float64, out *Outcome) {
 	m := r.m
 	for _, in := range m.inputs {
 		in.reset()
@@ -76,6 +76,9 @@ func (r *runner) pass(keep []float64, out *Outcome) {
 		}
 	}
 	r.watch.begin(0, r.y)
+	if s := r.watch.sampler; s != nil {
+		s.begin(m.spec.Name, number)
+	}
 	out.Failure = r.integrate(out)
 	r.watch.finish(out.Lasts, r.y, out)
 	copy(r.end, r.y)

@@ -1,6 +1,10 @@
 package network
 
-import "headroom/checker/integrate"
+import (
+	"math"
+
+	"headroom/checker/integrate"
+)
 
 // A Channel is one quantity of a time history.
 type Channel struct {
@@ -13,7 +17,8 @@ type Channel struct {
 // pass of a case, Sample with their values, at the integrator's own steps or
 // every so often. The values are valid during the call.
 type Recorder struct {
-	Every  float64 // s; 0: at the integrator's own steps
+	Every  float64   // s, from the start on;
+	Times  []float64 // or these, ascending; neither: at the integrator's own steps
 	Begin  func(c string, repeat int, channels []Channel)
 	Sample func(t float64, values []float64)
 }
@@ -48,16 +53,30 @@ func (r *sampler) begin(name string, repeat int) {
 	r.to.Begin(name, repeat, channels)
 	r.to.Sample(r.o.before.t, r.o.before.values)
 	r.index = 1
+	for len(r.to.Times) > r.index && r.to.Times[r.index] <= r.o.before.t {
+		r.index++
+	}
+}
+
+// next is the time of the next sample.
+func (r *sampler) next() float64 {
+	switch {
+	case r.to.Times == nil:
+		return float64(r.index) * r.to.Every
+	case r.index < len(r.to.Times):
+		return r.to.Times[r.index]
+	}
+	return math.Inf(1)
 }
 
 // step samples a step. The observer's evaluation of its end is restored after.
 func (r *sampler) step(p *integrate.Step) {
-	if r.to.Every <= 0 {
+	if r.to.Every <= 0 && r.to.Times == nil {
 		r.to.Sample(p.To, r.o.before.values)
 		return
 	}
 	sampled := false
-	for t := float64(r.index) * r.to.Every; t <= p.To; t = float64(r.index) * r.to.Every {
+	for t := r.next(); t <= p.To; t = r.next() {
 		r.index++
 		if t <= p.From {
 			continue
