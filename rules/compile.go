@@ -86,7 +86,7 @@ func (c *compiler) program(e Expression, form expression.Form) *expression.Progr
 		}
 		c.wrong(e.piece(one.Offset, one.Length), message)
 	}
-	if p == nil {
+	if p == nil || !p.Type.Known() {
 		return nil
 	}
 	if p.Type.Form != form || p.Type.Map {
@@ -120,10 +120,10 @@ func (c *compiler) dimensions(measure, limit quantity.Dimension) {
 	level := limit == quantity.Temperature || limit == quantity.AbsolutePressure
 	switch {
 	case r.Reserve.Share != 0 && level:
-		c.wrong(r.At, "the reserve "+r.Reserve.Text+" is a share of "+limit.WithArticle()+
+		c.wrong(r.Reserve.At, "the reserve "+r.Reserve.Text+" is a share of "+limit.WithArticle()+
 			", which has none; write an amount, such as "+amountOf(margin))
 	case r.Reserve.Amount != 0 && !sameKind(r.Reserve.Dimension, margin):
-		c.wrong(r.At, "the reserve "+r.Reserve.Text+" is "+r.Reserve.Dimension.WithArticle()+", the margin "+
+		c.wrong(r.Reserve.At, "the reserve "+r.Reserve.Text+" is "+r.Reserve.Dimension.WithArticle()+", the margin "+
 			margin.WithArticle()+"; write an amount, such as "+amountOf(margin))
 	}
 }

@@ -73,8 +73,11 @@ func expressionAdvice(message string) string {
 			return message + "; an expression that begins with !, * or & stands in double quotes or behind >-"
 		}
 	}
-	if strings.Contains(message, "colon") {
+	switch {
+	case strings.Contains(message, "colon"):
 		return message + "; an expression with a colon stands behind >-"
+	case strings.HasPrefix(message, "this is not YAML"):
+		return message + "; an expression stands safest behind >-"
 	}
 	return message
 }

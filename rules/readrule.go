@@ -15,16 +15,13 @@ var ruleKeys = []string{"id", "title", "for", "where", "measure", "at_least", "a
 
 // rule reads one entry of a pack's rules; nil where nothing can be made of it.
 func (r *packReader) rule(n *yaml.Node) *Rule {
-	s := r.section(n, "a rule", ruleKeys)
+	s := r.section(n, called(n), ruleKeys)
 	if s == nil || len(s.entries) == 0 {
 		return nil
 	}
 	rule := &Rule{Pack: r.pack.Name, At: s.at("id"), ID: s.text("id")}
-	if rule.ID != "" {
-		s.what = "rule " + rule.ID
-		if !ruleForm.MatchString(rule.ID) {
-			r.wrong("spec.shape", rule.At, "a rule's id is made of small letters, digits and hyphens, with one dot: group.name")
-		}
+	if rule.ID != "" && !ruleForm.MatchString(rule.ID) {
+		r.wrong("spec.shape", rule.At, "a rule's id is made of small letters, digits and hyphens, with one dot: group.name")
 	}
 	rule.Title, rule.Basis, rule.Why, rule.Remedy = s.text("title"), s.text("basis"), s.text("why"), s.text("remedy")
 	rule.Grade = s.grade("grade")
@@ -39,6 +36,16 @@ func (r *packReader) rule(n *yaml.Node) *Rule {
 	r.reserve(s, rule)
 	r.examples(s, rule)
 	return rule
+}
+
+// called is what a rule is called in messages: by its id, where it has one.
+func called(n *yaml.Node) string {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == "id" && n.Content[i+1].Value != "" {
+			return "rule " + n.Content[i+1].Value
+		}
+	}
+	return "a rule"
 }
 
 func kindNames() []string {
@@ -92,8 +99,8 @@ func (r *packReader) reserve(s *section, rule *Rule) {
 	at := s.at("reserve")
 	switch {
 	case rule.Measure.Text == "":
-		if text != "" && text != "none" {
-			r.wrong("spec.shape", at, "a rule without a measure has no reserve; leave it out or write none")
+		if rule.Require.Text != "" && text != "" && text != "none" {
+			r.wrong("spec.shape", at, "a rule that requires something has no reserve; leave it out or write none")
 		}
 		return
 	case !s.needs("reserve") || text == "":
@@ -103,7 +110,7 @@ func (r *packReader) reserve(s *section, rule *Rule) {
 	if err != nil {
 		r.wrong("spec.unit", at, "%s; a reserve is a share of the limit (10 %%), an amount (10 K) or none", err)
 	}
-	rule.Reserve = reserve
+	rule.Reserve, rule.Reserve.At = reserve, at
 }
 
 func readReserve(text string) (Reserve, error) {

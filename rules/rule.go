@@ -65,6 +65,7 @@ type Reserve struct {
 	Amount    float64 // in SI; 0 when it is a share
 	Dimension quantity.Dimension
 	Text      string // as written
+	At        specs.Span
 }
 
 // None tells whether there is no reserve.

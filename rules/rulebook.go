@@ -147,7 +147,10 @@ func (b *Rulebook) compileAll() []specs.Problem {
 // assemble makes a rulebook of packs, and tells what does not fit together.
 func assemble(packs []*Pack) (*Rulebook, []specs.Problem) {
 	a := &assembler{book: &Rulebook{Packs: packs, limits: &limit{name: limitsWord, path: limitsWord}}, byID: map[string]*Rule{}}
-	for _, p := range packs {
+	for i, p := range packs {
+		if slices.ContainsFunc(packs[:i], func(q *Pack) bool { return q.Name == p.Name }) {
+			a.wrong("spec.duplicate", p.start(), "there is a pack %s already; give this one another name", p.Name)
+		}
 		a.add(p)
 	}
 	for _, p := range packs {

@@ -26,6 +26,9 @@ type Type struct {
 	words     bool // a list of them, as on the right of `in`
 }
 
+// Known tells whether there is a type: that of a limit that cannot be read is not.
+func (t Type) Known() bool { return t.Form != wrong }
+
 // String is the type in a sentence: "a pressure", "a text".
 func (t Type) String() string {
 	switch {
