@@ -62,6 +62,9 @@ func TestCodeExample(t *testing.T) {
 			t.Errorf("ScaleNumber(%g) = %d", count, n)
 		}
 	}
+	if n, ok := ScaleNumber(2.4e6); !ok || n != 28 {
+		t.Errorf("ScaleNumber(2.4e6) = %d, %v", n, ok)
+	}
 	if n, ok := ScaleNumber(0); !ok || n != 0 {
 		t.Errorf("ScaleNumber(0) = %d, %v", n, ok)
 	}

@@ -29,6 +29,13 @@ func TestGrades(t *testing.T) {
 	near(t, "VG 46 greatest", greatest, 50.6e-6, 1e-12)
 }
 
+// The series repeats every six grades, ten times thicker.
+func TestGradesRepeat(t *testing.T) {
+	for i := 6; i < len(Grades); i++ {
+		near(t, "six grades on", Grades[i].Midpoint, 10*Grades[i-6].Midpoint, 1e-12)
+	}
+}
+
 // The numbers of the whole series (ISO 3448, table 1; the thinnest four and
 // the ends from memory), and the grade each midpoint falls in.
 func TestGradeOf(t *testing.T) {

@@ -90,8 +90,8 @@ func TestViscosityIndexUndefined(t *testing.T) {
 	}
 }
 
-// L and H of table X2.1 in the middle of each row, computed independently in
-// exact arithmetic; the row at 8.86 is the standard's own example X2.5.
+// L and H of table X2.1 in the middle of each row and just above its beginning,
+// computed independently; the row at 8.86 is the standard's own example X2.5.
 func TestIndexEquations(t *testing.T) {
 	for _, row := range []struct{ Y, L, H float64 }{
 		{2.9, 14.632039, 11.501525}, {4.1, 26.499449, 20.375675},
@@ -103,6 +103,15 @@ func TestIndexEquations(t *testing.T) {
 		{25, 736.40875, 320.95625}, {34, 1285.6422, 509.53216},
 		{47.5, 2379.8734, 849.21031}, {62.5, 3966.9053, 1302.7006},
 		{100, 9604.164, 2772.083},
+
+		{2.002, 8.0058136, 6.40324}, {3.8038, 23.173967, 18.005188},
+		{4.4044, 30.534185, 22.959365}, {5.005, 40.319228, 28.54405},
+		{6.4064, 65.287277, 42.192957}, {7.007, 78.190083, 48.641761},
+		{7.7077, 93.351328, 56.253227}, {9.009, 123.49716, 71.205682},
+		{12.012, 202.21383, 108.16415}, {15.015, 296.95654, 149.90143},
+		{18.018, 409.35447, 196.44331}, {22.022, 586.13851, 265.31833},
+		{28.028, 905.23001, 381.00591}, {40.04, 1732.1649, 652.31266},
+		{55.055, 3132.2811, 1068.1446}, {70.07, 4913.1072, 1560.1937},
 	} {
 		L, H := indexReferences(row.Y)
 		near(t, "L", L, row.L, 5e-7)

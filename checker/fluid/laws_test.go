@@ -2,6 +2,7 @@ package fluid
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -77,19 +78,27 @@ func TestVapourPressurePiecewise(t *testing.T) {
 }
 
 func TestVapourPointsRefused(t *testing.T) {
-	for name, points := range map[string][]VapourPoint{
-		"one point":           {{300, 1e3}},
-		"none":                nil,
-		"falling temperature": {{350, 1e3}, {300, 1e4}},
-		"same temperature":    {{300, 1e3}, {300, 1e4}},
-		"falling pressure":    {{300, 1e4}, {350, 1e3}},
-		"no pressure":         {{300, 0}, {350, 1e3}},
-		"no temperature":      {{0, 10}, {350, 1e3}},
-		"not a number":        {{300, math.NaN()}, {350, 1e3}},
-		"infinite":            {{300, 10}, {350, math.Inf(1)}},
+	for _, row := range []struct {
+		name   string
+		points []VapourPoint
+		says   string
+	}{
+		{"one point", []VapourPoint{{300, 1e3}}, "two points"},
+		{"none", nil, "two points"},
+		{"falling temperature", []VapourPoint{{350, 1e3}, {300, 1e4}}, "point 2:"},
+		{"same temperature", []VapourPoint{{300, 1e3}, {300, 1e4}}, "point 2:"},
+		{"falling pressure", []VapourPoint{{300, 1e4}, {350, 1e3}}, "point 2:"},
+		{"no pressure", []VapourPoint{{300, 0}, {350, 1e3}}, "point 1:"},
+		{"no temperature", []VapourPoint{{0, 10}, {350, 1e3}}, "point 1:"},
+		{"not a number", []VapourPoint{{300, math.NaN()}, {350, 1e3}}, "point 1:"},
+		{"infinite pressure", []VapourPoint{{300, 10}, {350, math.Inf(1)}}, "point 2:"},
+		{"infinite temperature", []VapourPoint{{300, 10}, {math.Inf(1), 100}}, "point 2:"},
 	} {
-		if _, err := NewVapourCurve(points); err == nil {
-			t.Errorf("%s: accepted", name)
+		if _, err := NewVapourCurve(row.points); err == nil || !strings.Contains(err.Error(), row.says) {
+			t.Errorf("%s: error %v, want %q in it", row.name, err, row.says)
 		}
+	}
+	if _, err := NewVapourCurve([]VapourPoint{{300, 0.5}, {350, 100}}); err != nil {
+		t.Errorf("two points refused: %v", err)
 	}
 }

@@ -61,7 +61,7 @@ func NewViscosityCurve(points []ViscosityPoint) (ViscosityCurve, error) {
 			return ViscosityCurve{}, fmt.Errorf("viscosity point %d: temperature %g K is not above absolute zero", i+1, p.T)
 		}
 		if !(nu >= leastViscosity && nu <= greatestViscosity) {
-			return ViscosityCurve{}, fmt.Errorf("viscosity point %d: %g mm2/s is outside ASTM D341 (%g to %g mm2/s)", i+1, nu, leastViscosity, greatestViscosity)
+			return ViscosityCurve{}, fmt.Errorf("viscosity point %d: %.4g mm2/s is outside ASTM D341 (%g to %g mm2/s)", i+1, nu, leastViscosity, greatestViscosity)
 		}
 		if i == 0 {
 			continue

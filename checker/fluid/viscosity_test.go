@@ -2,6 +2,7 @@ package fluid
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -147,18 +148,24 @@ func TestViscosityFarOutside(t *testing.T) {
 }
 
 func TestViscosityPointsRefused(t *testing.T) {
-	for name, points := range map[string][]ViscosityPoint{
-		"one point":           {{313, 32e-6}},
-		"same temperature":    {{313, 32e-6}, {313, 5e-6}},
-		"falling temperature": {{373, 32e-6}, {313, 5e-6}},
-		"rising viscosity":    {{313, 5e-6}, {373, 32e-6}},
-		"below D341":          {{313, 1e-6}, {373, 0.209e-6}},
-		"above D341":          {{213, 21}, {373, 5e-6}},
-		"not a number":        {{313, math.NaN()}, {373, 5e-6}},
-		"no temperature":      {{0, 32e-6}, {373, 5e-6}},
+	for _, row := range []struct {
+		name   string
+		points []ViscosityPoint
+		says   string
+	}{
+		{"one point", []ViscosityPoint{{313, 32e-6}}, "two points"},
+		{"same temperature", []ViscosityPoint{{313, 32e-6}, {313, 5e-6}}, "point 2:"},
+		{"falling temperature", []ViscosityPoint{{373, 32e-6}, {313, 5e-6}}, "point 2: temperatures"},
+		{"rising viscosity", []ViscosityPoint{{313, 5e-6}, {373, 32e-6}}, "point 2: viscosity"},
+		{"third point rises", []ViscosityPoint{{313, 32e-6}, {373, 5e-6}, {393, 6e-6}}, "point 3: viscosity"},
+		{"below D341", []ViscosityPoint{{313, 1e-6}, {373, 0.209e-6}}, "point 2: 0.209 mm2/s"},
+		{"above D341", []ViscosityPoint{{213, 20.1}, {373, 5e-6}}, "point 1: 2.01e+07 mm2/s"},
+		{"not a number", []ViscosityPoint{{313, math.NaN()}, {373, 5e-6}}, "point 1: NaN"},
+		{"no temperature", []ViscosityPoint{{0, 32e-6}, {373, 5e-6}}, "point 1: temperature"},
+		{"infinite temperature", []ViscosityPoint{{300, 32e-6}, {math.Inf(1), 5e-6}}, "point 2: temperature"},
 	} {
-		if _, err := NewViscosityCurve(points); err == nil {
-			t.Errorf("%s: accepted", name)
+		if _, err := NewViscosityCurve(row.points); err == nil || !strings.Contains(err.Error(), row.says) {
+			t.Errorf("%s: error %v, want %q in it", row.name, err, row.says)
 		}
 	}
 	if _, err := NewViscosityCurve([]ViscosityPoint{{213, 19.9}, {573, 0.211e-6}}); err != nil {

@@ -62,6 +62,36 @@ func TestNitrogenTable(t *testing.T) {
 	}
 }
 
+// The short equation worked out a second time in another language with complex
+// step derivatives, from its printed table; the cold and dense states make
+// every term count. Absolute enthalpy and entropy hang on the constants of the
+// ideal part.
+func TestNitrogenWorkedOutAgain(t *testing.T) {
+	for _, row := range []struct{ T, rho, p, h, s float64 }{
+		{140, 100, 3077208.4, 110001.348, 4856.87915},
+		{140, 300, 5599811.75, 55881.9521, 4361.82129},
+		{160, 500, 18235795.1, 54966.7768, 4154.96345},
+		{200, 250, 12464912.8, 148454.155, 4765.26007},
+		{293.15, 110, 9574909.48, 284217.649, 5403.39556},
+		{350, 300, 38128736.6, 337166.814, 5124.55463},
+	} {
+		near(t, "p", Pressure(row.rho, row.T), row.p, 1e-8)
+		near(t, "h", Enthalpy(row.rho, row.T), row.h, 1e-8)
+		near(t, "s", Entropy(row.rho, row.T), row.s, 1e-8)
+	}
+}
+
+// The zero of the ideal part, Span et al. (2000): 8670 J/mol and 191.5 J/mol/K
+// for the ideal gas at 298.15 K and 101.325 kPa (from memory; the constants
+// give them to eight and six digits).
+func TestReferenceState(t *testing.T) {
+	tau := criticalTemperature / 298.15
+	i := idealAt(tau)
+	near(t, "h0", 8.31451*298.15*(1+i.t), 8670, 1e-8)
+	rho := 101325 / (GasConstant * 298.15)
+	near(t, "s0", 8.31451*(i.t-i.value-math.Log(rho/criticalDensity)), 191.5, 1e-6)
+}
+
 // Rows printed in the paper of the reference equation (Span et al. 2000), per
 // mole, at 1000 K: beyond the short equation's range, within its accuracy.
 func TestNitrogenAt1000K(t *testing.T) {
@@ -207,6 +237,10 @@ func TestDensityIsPressureTheOtherWayRound(t *testing.T) {
 		if rho, err := Density(row[0], row[1]); err == nil {
 			t.Errorf("Density(%g, %g) = %g, want an error", row[0], row[1], rho)
 		}
+	}
+	near(t, "next to nothing", density(t, 0.5, 300), 0.5/(GasConstant*300), 1e-8)
+	if rho, err := Density(Pressure(901, 300), 300); err == nil {
+		t.Errorf("density %g found above 900 kg/m³", rho)
 	}
 	for _, T := range []float64{180, 300, 600} {
 		if _, err := Density(100e6, T); err != nil {

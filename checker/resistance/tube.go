@@ -55,13 +55,13 @@ func (t *Tube) Drop(flow, rho, mu float64) TubeDrop {
 func (t *Tube) Flow(dp, rho, mu float64) TubeFlow {
 	driving := dp - rho*Gravity*t.Elevation
 	v, d := t.speedAt(math.Abs(driving), rho, mu)
-	area := CircleArea(t.Bore)
+	area, sign := CircleArea(t.Bore), math.Copysign(1, driving)
 	perPascal := area / d.PerFlow
 	return TubeFlow{
-		Flow:         math.Copysign(area*v, driving),
+		Flow:         sign * area * v,
 		PerPascal:    perPascal,
-		PerDensity:   -perPascal * (math.Copysign(d.PerDensity, driving) + Gravity*t.Elevation),
-		PerViscosity: -perPascal * math.Copysign(d.PerViscosity, driving),
+		PerDensity:   -perPascal * (sign*d.PerDensity + Gravity*t.Elevation),
+		PerViscosity: -perPascal * sign * d.PerViscosity,
 	}
 }
 
@@ -91,7 +91,7 @@ const (
 )
 
 // speedAt is the speed (m/s) that a driving pressure (Pa, not negative) keeps
-// up against friction and losses, and the derivatives of resist there, to 1e-6
+// up against friction and losses, and the derivatives of resist there, to 1e-5
 // or better.
 func (t *Tube) speedAt(driving, rho, mu float64) (v float64, d TubeDrop) {
 	laminar := t.laminarSpeed(driving, rho, mu)

@@ -72,6 +72,9 @@ func TestPilotCheckValve(t *testing.T) {
 			t.Errorf("pilot %g bar: %+v, want shut", pilot/bar, f)
 		}
 	}
+	if f := PilotCheckValve(k, cracking, ratio, 5*bar, 5*bar-0.5, 100*bar); f != (PilotFlow{}) {
+		t.Errorf("half a pascal forwards, piloted: %+v, want shut below cracking", f)
+	}
 	full, _ := SquareLaw(k, 99*bar)
 	near(t, "half open", PilotCheckValve(k, cracking, ratio, 1*bar, 100*bar, 26.5*bar).Flow, -full/2, 1e-12)
 	near(t, "open", PilotCheckValve(k, cracking, ratio, 1*bar, 100*bar, 27*bar).Flow, -full, 1e-12)

@@ -63,10 +63,11 @@ func TestTrappedPressure(t *testing.T) {
 
 	// A step is 0.1 K at the longest, and a short rest is a step too.
 	calls := 0
-	TrappedPressure(0, 300, 301.25, func(T, p float64) float64 { calls++; return 1 })
-	if calls != 4*13 {
-		t.Errorf("%d evaluations for 1.25 K, want 52", calls)
+	TrappedPressure(0, 300, 310.05, func(T, p float64) float64 { calls++; return 1 })
+	if calls != 4*101 {
+		t.Errorf("%d evaluations for 10.05 K, want 404", calls)
 	}
+	near(t, "a short way", TrappedPressure(1*bar, 293.15, 293.20, constant), 1*bar+0.05*10.5*bar, 1e-9)
 }
 
 // Bore 40, rod 28 mm: areas as 1600 : 816.

@@ -28,9 +28,8 @@ func (c Category) String() string {
 //	          above IV
 //	V ≤ 1 L:  PS to 1000 bar sound practice, to 3000 III, above IV
 //
-// Domain: PS, V ≥ 0. Vessels above 1 L and 1000 bar are at least III. That
-// large vessels to 4 bar stay in III is left out. Safety accessories are IV
-// whatever their size.
+// Domain: PS, V ≥ 0. That large vessels to 4 bar stay in III is left out.
+// Safety accessories are IV whatever their size.
 //
 // Source: directive 2014/68/EU, annex II, table 2: from memory. That it begins
 // at 0.5 bar and counts both chambers: articles 1 and 2.
@@ -48,7 +47,7 @@ func VesselCategory(ps, volume float64) Category {
 		return smallVessel(pressure)
 	case content > 3000:
 		return CategoryIV
-	case content > 1000 || pressure > 1000:
+	case content > 1000:
 		return CategoryIII
 	case content > 200:
 		return CategoryII

@@ -12,7 +12,7 @@ func TestVesselCategory(t *testing.T) {
 		want        string
 	}{
 		{350, 10, "IV"}, {210, 4, "II"}, {330, 0.75, "sound engineering practice"}, {330, 32, "IV"},
-		{0.5, 1000, "not covered"}, {0.51, 10, "sound engineering practice"},
+		{0.5, 1000, "not covered"}, {0.501, 10, "sound engineering practice"},
 		{10, 5, "sound engineering practice"}, {10, 5.001, "I"},
 		{10, 20, "I"}, {10, 20.001, "II"},
 		{10, 100, "II"}, {10, 100.001, "III"},
