@@ -88,7 +88,7 @@ func RuleWorking(w io.Writer, file string, r *rules.Rule, shown []*rules.Explana
 	}
 	if len(shown) == 0 {
 		p.line("")
-		p.line("no subject of this kind here")
+		p.line("no subject here that this rule is for")
 	}
 	return p.err
 }
@@ -135,7 +135,7 @@ func (p *page) assessed(a *rules.Assessment) {
 	p.line(subjectText(a.Subject) + ": " + outcome)
 	p.paragraph("  ", a.Message)
 	for _, s := range a.Working {
-		p.field("", stepText(s))
+		p.paragraph("    ", stepText(s))
 	}
 }
 

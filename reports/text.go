@@ -14,7 +14,7 @@ import (
 // width is the number of columns that text output keeps to.
 const width = 100
 
-// indent is where a finding's text begins, behind the column of grades.
+// indent is where a rule's name begins, behind the column of grades.
 const indent = 13
 
 // textForm writes for people at a terminal, a design review's print-out or a log.
@@ -106,7 +106,7 @@ func heading(r *rules.Result) string {
 // source and remedy.
 func (f *textForm) finding(file string, a *rules.Assessment) {
 	where := place(file, a)
-	head := fmt.Sprintf("%-*s%s  %s", indent-2, a.Grade.String(), a.Rule.ID, subjectText(a.Subject))
+	head := fmt.Sprintf("%-*s%s  %s", indent, a.Grade.String(), a.Rule.ID, subjectText(a.Subject))
 	pad := max(2, width-columns(head)-columns(where))
 	name := a.Grade.String()
 	painted := f.paint.grade(a.Grade, name) + head[len(name):]
@@ -258,7 +258,7 @@ func (f *textForm) line(text string) { fmt.Fprintln(f.w, text) }
 
 // paragraph writes text wrapped behind the column of grades.
 func (f *textForm) paragraph(label, text string) {
-	f.hang(strings.Repeat(" ", indent-2)+label, indent-2+columns(label), text)
+	f.hang(strings.Repeat(" ", indent)+label, indent+columns(label), text)
 }
 
 // hang writes text behind a label, further lines indented.

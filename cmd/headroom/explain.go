@@ -55,19 +55,15 @@ func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) e
 	}
 	settings := rules.Settings{Project: home.project}
 	all := home.book.Explain(rule, checker.Facts(circuit), settings, "")
-	shown := all
-	if subject != "" {
-		shown = nil
-		var names []string
-		for _, e := range all {
-			names = append(names, e.Subject.Name)
-			if e.Subject.Name == subject {
-				shown = append(shown, e)
-			}
+	shown, names := all[:0:0], []string(nil)
+	for _, e := range all {
+		names = append(names, e.Subject.Name)
+		if e.Subject.Name == subject || subject == "" && e.Skipped == "" {
+			shown = append(shown, e)
 		}
-		if len(shown) == 0 {
-			return fmt.Errorf("%s has no subject %s in %s%s", rule.ID, subject, path, didYouMean(subject, names))
-		}
+	}
+	if subject != "" && len(shown) == 0 {
+		return fmt.Errorf("%s has no subject %s in %s%s", rule.ID, subject, path, didYouMean(subject, names))
 	}
 	return reports.RuleWorking(cmd.OutOrStdout(), circuit.File, rule, shown)
 }
