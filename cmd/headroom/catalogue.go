@@ -108,10 +108,10 @@ func showSeal(w io.Writer, s catalogue.SealMaterial) {
 	row(w, "max temperature", quantity.Temperature.Format(s.MaxTemperature), sourceOf(s.Source("temperature")))
 	row(w, "hardness", fmt.Sprintf("%g Shore A", s.Hardness), sourceOf(s.Source("hardness")))
 	if s.ReciprocatingSpeed > 0 {
-		row(w, "rod and piston speed", quantity.Velocity.Format(s.ReciprocatingSpeed), sourceOf(s.Source("reciprocating_speed")))
+		row(w, "rod and piston speed", quantity.Velocity.Format(s.ReciprocatingSpeed), sourceOf(s.Source("speed")))
 	}
 	if s.RotarySpeed > 0 {
-		row(w, "shaft speed", quantity.Velocity.Format(s.RotarySpeed), sourceOf(s.Source("rotary_speed")))
+		row(w, "shaft speed", quantity.Velocity.Format(s.RotarySpeed), sourceOf(s.Source("speed")))
 	}
 	for _, f := range catalogue.Families() {
 		fit, ok := s.In(f.Symbol)
@@ -161,9 +161,12 @@ func showFamily(w io.Writer, f catalogue.FluidFamily) {
 	note(w, f.Note)
 }
 
-// row writes one value with its source.
+// row writes one value, and its source below it.
 func row(w io.Writer, key, value, source string) {
-	fmt.Fprintf(w, "  %s\t%s\t%s\n", key, value, source)
+	fmt.Fprintf(w, "  %s\t%s\n", key, value)
+	if source != "" {
+		fmt.Fprintf(w, "  \t    %s\n", source)
+	}
 }
 
 func note(w io.Writer, text string) {
