@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
+	"unicode"
 )
 
 // The rules under which problems of a file are told.
@@ -51,9 +53,33 @@ func (r *reader) add(p Problem) {
 	case r.full():
 		r.dropped++
 	default:
+		p.Path, p.Message = tidy(p.Path), tidy(p.Message)
 		r.problems = append(r.problems, p)
 	}
 }
+
+// maxTidy is the longest that a message or path gets, in characters.
+const maxTidy = 500
+
+// tidy makes text of a file fit for one line: what cannot be seen becomes a
+// space, and what is too long is cut.
+func tidy(text string) string {
+	if !strings.ContainsFunc(text, unseen) && len(text) <= maxTidy {
+		return text
+	}
+	letters := []rune(strings.Map(func(c rune) rune {
+		if unseen(c) {
+			return ' '
+		}
+		return c
+	}, text))
+	if len(letters) > maxTidy {
+		letters = append(letters[:maxTidy-1:maxTidy-1], '…')
+	}
+	return string(letters)
+}
+
+func unseen(c rune) bool { return c != ' ' && !unicode.IsGraphic(c) }
 
 // full tells that enough problems have been gathered.
 func (r *reader) full() bool { return len(r.problems) >= maxGathered }

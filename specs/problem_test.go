@@ -102,3 +102,21 @@ func TestTooManyProblems(t *testing.T) {
 		t.Errorf("the last problem is %s", last)
 	}
 }
+
+// What a file holds is told in one line that can be read.
+func TestTidy(t *testing.T) {
+	for text, want := range map[string]string{
+		"plain °C":                    "plain °C",
+		"two\nlines\tand \u202e back": "two lines and   back",
+		strings.Repeat("é", 501):      strings.Repeat("é", 499) + "…",
+		strings.Repeat("é", 500):      strings.Repeat("é", 500),
+	} {
+		if got := tidy(text); got != want {
+			t.Errorf("%q becomes %q", text, got)
+		}
+	}
+	problems := Read("spec.yaml", []byte(strings.Replace(base, "circuit: test-rig", `circuit: "a\nb"`, 1))).Problems
+	if len(problems) != 1 || !strings.HasPrefix(problems[0].Message, "a b cannot be a name") {
+		t.Error(problems)
+	}
+}

@@ -92,7 +92,7 @@ func soundProblems(t *testing.T, problems []Problem, text []byte) {
 			at.EndLine == at.Line && at.EndColumn < at.Column || at.Column > len([]rune(lines[at.Line-1]))+2 {
 			t.Errorf("a problem at no place of the text: %v, %+v", p, at)
 		}
-		if p.Message == "" || strings.ContainsAny(p.Message, "\n") || strings.Contains(p.Message, "%!") {
+		if p.Message == "" || strings.ContainsFunc(p.Message+p.Path, unseen) || len([]rune(p.Message)) > maxTidy {
 			t.Errorf("message %q", p.Message)
 		}
 	}
