@@ -318,4 +318,3 @@ func beginAlike(t *testing.T, c *specs.Circuit, k *specs.Case, states map[string
 		c.Nodes[i].Role = role
 	}
 }
-

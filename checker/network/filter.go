@@ -21,7 +21,7 @@ func newFilter(b *builder, p *specs.Filter) element {
 	}
 	if p.Bypass.Given() {
 		f.bypass, f.k = p.Bypass.SI, rated(p.Flow, p.Drop)
-		b.kinkAtDrop(f.way, f.bypass)
+		b.kinkAtOpening(f.way, f.bypass)
 	}
 	return f
 }
@@ -33,8 +33,8 @@ func (f *filter) flow(m *model, _ float64, _, _ []float64) {
 	g := resistance.FilterConductance(f.rated, f.drop, f.viscosity, nu)
 	dp := a.p - b.p
 	open := law{}
-	if f.bypass > 0 && dp > f.bypass {
-		m.square(f.way, f.k, f.bypass)
+	if f.bypass > 0 && dp > f.bypass-foot {
+		m.check(f.way, f.k, f.bypass)
 		open = f.way.law
 	}
 	q := g * dp

@@ -2,73 +2,121 @@ package network
 
 import "math"
 
-// A grid tabulates a smooth law over a positive argument: each octave is parted
-// into cells of equal width, and a cell holds the cubic through the law's values
-// and slopes at its ends. Cells are filled when they are first needed, from the
-// law alone, so what a grid returns does not depend on what was asked before.
-type grid struct {
-	law   func(x float64) (value, slope float64)
+// A cells is how a positive argument is parted: each octave into cells of equal
+// width, found by the exponent and the first bits of the mantissa.
+type cells struct {
 	bits  uint // cells an octave: 1 << bits
 	first uint64
-	cells []cell
+	count uint64
 }
 
-// cell is c0 + u (c1 + u (c2 + u c3)) with u = (x − at)/width.
-type cell struct {
-	at, perWidth   float64
-	c0, c1, c2, c3 float64
+func newCells(low, high float64, bits uint) cells {
+	c := cells{bits: bits}
+	c.first = c.key(low)
+	c.count = c.key(high) - c.first + 1
+	return c
 }
 
-// newGrid tabulates a law from low to high, with 1 << bits cells an octave.
-func newGrid(low, high float64, bits uint, law func(x float64) (value, slope float64)) grid {
-	g := grid{law: law, bits: bits}
-	g.first = g.key(low)
-	g.cells = make([]cell, g.key(high)-g.first+1)
-	return g
+func (c *cells) key(x float64) uint64 { return math.Float64bits(x) >> (52 - c.bits) }
+
+// find is the cell of x and the place in it, 0 to 1; ok is false beyond the cells.
+func (c *cells) find(x float64) (cell uint64, ok bool) {
+	cell = c.key(x) - c.first
+	return cell, cell < c.count
 }
 
-// key numbers the cells: the exponent of x and the first bits of its mantissa.
-func (g *grid) key(x float64) uint64 { return math.Float64bits(x) >> (52 - g.bits) }
-
-// at is the law and its slope at x; beyond the grid the law itself.
-func (g *grid) at(x float64) (value, slope float64) {
-	i := g.key(x) - g.first
-	if i >= uint64(len(g.cells)) {
-		return g.law(x)
-	}
-	c := &g.cells[i]
-	if c.perWidth == 0 {
-		g.fill(i)
-	}
-	u := (x - c.at) * c.perWidth
-	value = c.c0 + u*(c.c1+u*(c.c2+u*c.c3))
-	slope = (c.c1 + u*(2*c.c2+3*u*c.c3)) * c.perWidth
-	return value, slope
+// ends are the ends of a cell.
+func (c *cells) ends(cell uint64) (low, high float64) {
+	return math.Float64frombits((c.first + cell) << (52 - c.bits)), math.Float64frombits((c.first + cell + 1) << (52 - c.bits))
 }
 
-// fill computes a cell.
-func (g *grid) fill(i uint64) {
-	low := math.Float64frombits((g.first + i) << (52 - g.bits))
-	high := math.Float64frombits((g.first + i + 1) << (52 - g.bits))
-	g.cells[i] = hermite(low, high, g.law)
-}
+// A function is a smooth law of one argument, with its slope.
+type function func(x float64) (value, slope float64)
 
-// fillAll computes every cell: a grid that several goroutines share must not
-// change.
-func (g *grid) fillAll() {
-	for i := range g.cells {
-		g.fill(uint64(i))
-	}
-}
+// A cubic is the polynomial c0 + u (c1 + u (c2 + u c3)) over a cell.
+type cubic struct{ c0, c1, c2, c3 float64 }
 
 // hermite is the cubic through a law's values and slopes at both ends.
-func hermite(low, high float64, law func(x float64) (value, slope float64)) cell {
+func hermite(low, high float64, law function) cubic {
 	width := high - low
 	y0, s0 := law(low)
 	y1, s1 := law(high)
 	s0, s1 = s0*width, s1*width
-	return cell{
-		at: low, perWidth: 1 / width,
-		c0: y0, c1: s0, c2: 3*(y1-y0) - 2*s0 - s1, c3: 2*(y0-y1) + s0 + s1,
+	return cubic{y0, s0, 3*(y1-y0) - 2*s0 - s1, 2*(y0-y1) + s0 + s1}
+}
+
+// at is the value at u, and the slope along u.
+func (c *cubic) at(u float64) (value, slope float64) {
+	return c.c0 + u*(c.c1+u*(c.c2+u*c.c3)), c.c1 + u*(2*c.c2+3*u*c.c3)
+}
+
+// A grid tabulates a law; its cells are filled when they are first needed, from
+// the law alone, so what it returns does not depend on what was asked before.
+type grid struct {
+	cells
+	law    function
+	cubics []gridCell
+}
+
+type gridCell struct {
+	at, perWidth float64
+	cubic
+}
+
+func newGrid(low, high float64, bits uint, law function) grid {
+	g := grid{cells: newCells(low, high, bits), law: law}
+	g.cubics = make([]gridCell, g.count)
+	return g
+}
+
+// at is the law and its slope at x; beyond the grid the law itself.
+func (g *grid) at(x float64) (value, slope float64) {
+	i, ok := g.find(x)
+	if !ok {
+		return g.law(x)
 	}
+	c := &g.cubics[i]
+	if c.perWidth == 0 {
+		low, high := g.ends(i)
+		*c = gridCell{low, 1 / (high - low), hermite(low, high, g.law)}
+	}
+	value, slope = c.cubic.at((x - c.at) * c.perWidth)
+	return value, slope * c.perWidth
+}
+
+// A twin tabulates two laws of one argument, all cells filled: it may be shared.
+type twin struct {
+	cells
+	one, other function
+	cubics     []twinCell
+}
+
+type twinCell struct {
+	at, perWidth float64
+	one, other   cubic
+}
+
+func newTwin(low, high float64, bits uint, one, other function) twin {
+	g := twin{cells: newCells(low, high, bits), one: one, other: other}
+	g.cubics = make([]twinCell, g.count)
+	for i := range g.cubics {
+		low, high := g.ends(uint64(i))
+		g.cubics[i] = twinCell{low, 1 / (high - low), hermite(low, high, one), hermite(low, high, other)}
+	}
+	return g
+}
+
+// at is both laws and their slopes at x; beyond the cells the laws themselves.
+func (g *twin) at(x float64) (one, oneSlope, other, otherSlope float64) {
+	i, ok := g.find(x)
+	if !ok {
+		one, oneSlope = g.one(x)
+		other, otherSlope = g.other(x)
+		return one, oneSlope, other, otherSlope
+	}
+	c := &g.cubics[i]
+	u := (x - c.at) * c.perWidth
+	one, oneSlope = c.one.at(u)
+	other, otherSlope = c.other.at(u)
+	return one, oneSlope * c.perWidth, other, otherSlope * c.perWidth
 }

@@ -9,15 +9,13 @@ import (
 )
 
 // An oil is the circuit's fluid with its laws tabulated: what depends on
-// temperature alone by 1/64 of an octave or less, and the power of pressure in
-// the law of free air by 1/16. It may be shared: nothing changes it.
+// temperature alone in cells of 1 to 2 K, what depends on pressure in sixteenths
+// of an octave. It may be shared: nothing changes it.
 type oil struct {
 	law       fluid.Oil
-	viscosity grid // kinematic, over T
-	density   grid // at p0, over T
-	expanded  grid // (p0/p)^(1/n) over p
+	warmth    twin // over T: kinematic viscosity, and density at p0
+	pressure  twin // over p: (p0/p)^(1/n), and exp(β (p − p0))
 	heat      float64
-	barus     float64
 	leastBulk float64
 }
 
@@ -50,7 +48,7 @@ func newOil(f *specs.Fluid) (*oil, error) {
 		},
 		SpecificHeat: f.SpecificHeat.SI, FreeAir: f.FreeAir.SI, PressureViscosity: f.PressureViscosity.SI,
 	}}
-	o.heat, o.barus = o.law.SpecificHeat, o.law.PressureViscosity
+	o.heat = o.law.SpecificHeat
 	o.leastBulk = o.law.Modulus.At(-math.MaxFloat64, -math.MaxFloat64)
 	o.tabulate()
 	return o, nil
@@ -58,19 +56,18 @@ func newOil(f *specs.Fluid) (*oil, error) {
 
 func (o *oil) tabulate() {
 	l := &o.law
-	o.viscosity = newGrid(128, 1023, 8, l.Kinematic.WithSlope)
-	o.density = newGrid(128, 1023, 6, func(T float64) (float64, float64) {
+	o.warmth = newTwin(200, 500, 8, l.Kinematic.WithSlope, func(T float64) (float64, float64) {
 		rho := fluid.Density(l.Density15, l.Expansion15, 1, T, fluid.ReferencePressure)
 		return rho, -fluid.Expansion(l.Expansion15, T) * rho
 	})
 	const n = fluid.AirExponent
-	o.expanded = newGrid(leastAirPressure, 2e8, 4, func(p float64) (float64, float64) {
+	o.pressure = newTwin(leastAirPressure, 1e8, 4, func(p float64) (float64, float64) {
 		v := math.Exp(math.Log(fluid.ReferencePressure/p) / n)
 		return v, -v / (n * p)
+	}, func(p float64) (float64, float64) {
+		v := math.Exp(l.PressureViscosity * (p - fluid.ReferencePressure))
+		return v, l.PressureViscosity * v
 	})
-	for _, g := range []*grid{&o.viscosity, &o.density, &o.expanded} {
-		g.fillAll()
-	}
 }
 
 // leastAirPressure bounds the pressure in the law of free air (Pa).
@@ -85,37 +82,33 @@ func (o *oil) at(T, p float64, s *state) {
 	}
 	perBulk := 1 / bulk
 	over := p - fluid.ReferencePressure
-	cold, coldT := o.density.at(T)
+	nu, nuT, cold, coldT := o.warmth.at(T)
+	moving, clear := 1.0, p
+	if p < leastAirPressure {
+		clear, moving = leastAirPressure, 0
+	}
+	air, airP, thicker, thickerP := o.pressure.at(clear)
 	squeeze := over * perBulk
 	s.rho = cold * (1 + squeeze)
 	s.rhoT = coldT*(1+squeeze) - cold*squeeze*bulkT*perBulk
 	s.rhoP = cold * perBulk * (1 - squeeze*bulkP)
 
-	s.nu, s.nuT = o.viscosity.at(T)
-	thicker := 1.0
-	if o.barus != 0 {
-		thicker = math.Exp(o.barus * over)
-	}
+	s.nu, s.nuT = nu, nuT
 	s.mu = s.rho * s.nu * thicker
 	s.muT = (s.rhoT*s.nu + s.rho*s.nuT) * thicker
-	s.muP = (s.rhoP + s.rho*o.barus) * s.nu * thicker
+	s.muP = (s.rhoP*thicker + s.rho*thickerP*moving) * s.nu
 
 	x := o.law.Expansion15
 	s.alpha = x * (1 + 1.6*x*(T-fluid.ReferenceTemperature))
 	s.alphaT = 1.6 * x * x
-	o.soften(p, perBulk, bulkT*perBulk, bulkP*perBulk, s)
+	o.soften(clear, moving, air, airP, perBulk, bulkT*perBulk, bulkP*perBulk, s)
 }
 
-// soften sets 1/K_eff: fluid.EffectiveModulus and its slopes. bulkT and bulkP
-// are those of ln K.
-func (o *oil) soften(p, perBulk, bulkT, bulkP float64, s *state) {
+// soften sets 1/K_eff: fluid.EffectiveModulus and its slopes. g is the power of
+// pressure in it; bulkT and bulkP are slopes of ln K.
+func (o *oil) soften(p, moving, g, gP, perBulk, bulkT, bulkP float64, s *state) {
 	const n = fluid.AirExponent
 	phi := o.law.FreeAir
-	moving := 1.0
-	if p < leastAirPressure {
-		p, moving = leastAirPressure, 0
-	}
-	g, gP := o.expanded.at(p)
 	g, gP = phi*g, phi*gP*moving
 	liquid := (1 - phi) * perBulk
 	air := g / (n * p)

@@ -18,13 +18,14 @@ func newReliefValve(b *builder, p *specs.ReliefValve) element {
 		way:   b.passage(b.node(p.From), b.node(p.To), 1),
 		rated: p.Flow.SI, override: p.Override.SI, cracking: p.Cracking.SI,
 	}
-	b.kinkAtDrop(v.way, v.cracking)
+	b.kinkAtOpening(v.way, v.cracking)
 	return v
 }
 
 func (v *reliefValve) flow(m *model, _ float64, _, _ []float64) {
-	q, per := resistance.ReliefValve(v.rated, v.override, v.cracking, m.drop(v.way))
-	v.way.law = law{q: q, perPA: per, perPB: -per}
+	above, slope := opening(m.drop(v.way) - v.cracking)
+	q, per := resistance.ReliefValve(v.rated, v.override, 0, above)
+	v.way.law = law{q: q, perPA: per * slope, perPB: -per * slope}
 	m.pass(v.way)
 }
 
