@@ -26,7 +26,7 @@ class Signal:
 
 
 class Profile(Signal):
-    """Points (time, value): linear between, first and last held; of two points at one time the later counts."""
+    """Points (time, value), times rising: linear between, first and last held."""
 
     def __init__(self, points):
         super().__init__(points[0][1])
