@@ -134,14 +134,13 @@ func TestLacking(t *testing.T) {
 // TestExampleFailures holds what is said of an example that comes out otherwise.
 func TestExampleFailures(t *testing.T) {
 	tests := []struct{ old, new, want string }{
-		{"velocity: 2 m/s}}, verdict: passes, headroom: 2", "velocity: 2.3 m/s}}, verdict: passes", "the example should be passes and is finding: velocity 2.30 m/s, at most 2.50 m/s allowed " +
-			"(limits.return_velocity, house.yaml line 4); held, with 0.200 m/s left of a reserve of 0.250 m/s"},
+		{"velocity: 2 m/s}}, verdict: passes, headroom: 2", "velocity: 2.3 m/s}}, verdict: passes", "the example should be passes and is finding: velocity 2.30 m/s, at most 2.50 m/s allowed; " +
+			"held, with 0.200 m/s left of a reserve of 0.250 m/s"},
 		{"velocity: 2 m/s}}, verdict: passes, headroom: 2", "velocity: 2 m/s}}, verdict: passes, headroom: 1.9", "headroom should be 1.9 and is 2"},
 		{"velocity: 2 m/s}}, verdict: passes, headroom: 2", "velocity: 2 m/s}}, verdict: finding", "the example should be finding and is passes"},
 		{"role: return, velocity: 2 m/s}}, verdict: passes, headroom: 2", "role: return}}, verdict: passes", "the example should be passes and is not-assessed: line.velocity missing"},
 		{"role: return, velocity: 2 m/s}}, verdict: passes, headroom: 2", "role: return}}, verdict: not-assessed, missing: [simulation]", "simulation should be missing, and line.velocity is"},
-		{"velocity: 2.6 m/s}}, verdict: finding, grade: minor", "velocity: 2.6 m/s}}, verdict: finding, grade: major", "the finding should be major and is minor: velocity 2.60 m/s, at most 2.50 m/s allowed " +
-			"(limits.return_velocity, house.yaml line 4)"},
+		{"velocity: 2.6 m/s}}, verdict: finding, grade: minor", "velocity: 2.6 m/s}}, verdict: finding, grade: major", "the finding should be major and is minor: velocity 2.60 m/s, at most 2.50 m/s allowed"},
 		{"{line: {role: return, velocity: 2 m/s}}, verdict: passes, headroom: 2", "{line: {role: return, velocity: 2 m/s}, limits: {return_velocty: 3 m/s}}, verdict: passes, headroom: 2",
 			"limits has no return_velocty; did you mean return_velocity?"},
 	}

@@ -43,6 +43,9 @@ func newResolver() *resolver {
 	return &resolver{overrides: map[string]override{}, chosen: map[string]string{}}
 }
 
+// defaultNote is how the default of a pack came about.
+const defaultNote = "default"
+
 // resolve gives the values of all limits under the overrides taken so far.
 func (r *resolver) resolve(root *limit) *limitValues {
 	v := &limitValues{values: map[string]ref.Val{}, origins: map[string]*facts.Origin{}}
@@ -77,7 +80,7 @@ func (r *resolver) fill(v *limitValues, l *limit) {
 
 // fillValue adds a single limit.
 func (r *resolver) fillValue(v *limitValues, l *limit) {
-	value, origin := l.value, &facts.Origin{Key: l.path, Note: "default"}
+	value, origin := l.value, &facts.Origin{Key: l.path, Note: defaultNote}
 	if !l.core {
 		origin.At = l.at
 	}

@@ -134,7 +134,7 @@ func plain(n *expression.Node) string {
 func (w *worker) measured(a *Assessment, measure, limit *expression.Node) string {
 	texts := alike(a.Measure, &a.Limit.Value)
 	var out strings.Builder
-	if measure.Kind == expression.Read {
+	if measure = chosen(measure); measure.Kind == expression.Read {
 		out.WriteString(w.label(measure.Name) + " " + texts[0] + w.where(measure.Name))
 	} else {
 		out.WriteString(w.words(measure, 0) + " = " + texts[0])
@@ -179,13 +179,9 @@ func alike(a, b *Value) []string {
 
 // limitSource says where a limit comes from, where that is not the rule itself.
 func (w *worker) limitSource(n *expression.Node) string {
-	switch n.Kind {
+	switch n = chosen(n); n.Kind {
 	case expression.Literal:
 		return ""
-	case expression.Choice:
-		if len(n.Args) > 1 {
-			return w.limitSource(n.Args[1])
-		}
 	case expression.Read:
 		if factNamed[n.Name] != nil {
 			return w.label(n.Name) + w.where(n.Name)
@@ -200,7 +196,7 @@ func (w *worker) limitSource(n *expression.Node) string {
 // setBy says which line set a limit; "" for a default.
 func (w *worker) setBy(name string) string {
 	from := w.limits.origins[name]
-	if from == nil || from.At.Line == 0 {
+	if from == nil || from.At.Line == 0 || from.Note == defaultNote {
 		return ""
 	}
 	return fmt.Sprintf("%s, %s line %d", name, from.At.File, from.At.Line)
@@ -212,18 +208,21 @@ var binding = map[string]int{"||": 1, "&&": 2, "in": 3, "<": 3, "<=": 3, ">": 3,
 // signs are the operators as they are told.
 var signs = map[string]string{"-": "−", "*": "×", "/": "÷", "<=": "≤", ">=": "≥", "==": "=", "!=": "≠", "&&": "and", "||": "or"}
 
+// chosen is the side of a choice that was taken.
+func chosen(n *expression.Node) *expression.Node {
+	for n.Kind == expression.Choice && len(n.Args) > 1 {
+		n = n.Args[1]
+	}
+	return n
+}
+
 // words is the working of a node; in brackets where it binds less than around.
 func (w *worker) words(n *expression.Node, around int) string {
-	switch n.Kind {
-	case expression.Literal:
+	switch n = chosen(n); n.Kind {
+	case expression.Literal, expression.Choice:
 		return plain(n)
 	case expression.Read, expression.Entry:
 		return w.named(n)
-	case expression.Choice:
-		if len(n.Args) > 1 {
-			return w.words(n.Args[1], around)
-		}
-		return plain(n)
 	case expression.Call:
 		return w.call(n)
 	}
