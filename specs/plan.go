@@ -3,6 +3,7 @@ package specs
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"sync"
 
@@ -190,8 +191,10 @@ func (p *plan) special(f reflect.StructField, i int) {
 // kind's own key wins over a common one.
 func (p *plan) add(f *field) {
 	if i, known := p.byKey[f.name]; known {
-		p.fields[i] = f
-		return
+		p.fields = slices.Delete(p.fields, i, i+1)
+		for j := i; j < len(p.fields); j++ {
+			p.byKey[p.fields[j].name] = j
+		}
 	}
 	p.byKey[f.name] = len(p.fields)
 	p.fields = append(p.fields, f)
