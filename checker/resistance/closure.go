@@ -22,9 +22,6 @@ func ClosureTime(over, lag float64) float64 {
 
 // timeAtOpening is when the opening has fallen to level.
 func timeAtOpening(level, over, lag float64) float64 {
-	if lag == 0 {
-		return over * (1 - level)
-	}
 	if over == 0 {
 		return -lag * math.Log(level)
 	}

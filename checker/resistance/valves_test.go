@@ -7,7 +7,7 @@ import (
 
 func TestRoundedStep(t *testing.T) {
 	for _, row := range []struct{ x, step, slope float64 }{
-		{-1, 0, 0}, {0, 0, 0}, {0.25, 0.15625, 1.125}, {0.5, 0.5, 1.5}, {0.75, 0.84375, 1.125}, {1, 1, 0}, {2, 1, 0},
+		{-0.5, 0, 0}, {0, 0, 0}, {0.25, 0.15625, 1.125}, {0.5, 0.5, 1.5}, {0.75, 0.84375, 1.125}, {1, 1, 0}, {1.5, 1, 0},
 	} {
 		step, slope := roundedStep(row.x)
 		if step != row.step || slope != row.slope {
@@ -49,7 +49,7 @@ func TestReliefValve(t *testing.T) {
 func TestFlowRegulator(t *testing.T) {
 	const held, needs = 8 * lpm, 7 * bar
 	for _, row := range []struct{ dp, litres, slope float64 }{
-		{-20 * bar, 0, 0}, {0, 0, 0}, {1.75 * bar, 2, held / needs}, {3.5 * bar, 4, held / needs}, {7 * bar, 8, 0}, {200 * bar, 8, 0},
+		{-20 * bar, 0, 0}, {0, 0, 0}, {0.5, 8 * 0.5 / needs, held / needs}, {1.75 * bar, 2, held / needs}, {3.5 * bar, 4, held / needs}, {7 * bar, 8, 0}, {200 * bar, 8, 0},
 	} {
 		q, s := FlowRegulator(held, needs, row.dp)
 		near(t, "Q", q, row.litres*lpm, 1e-12)
@@ -75,6 +75,8 @@ func TestPilotCheckValve(t *testing.T) {
 	if f := PilotCheckValve(k, cracking, ratio, 5*bar, 5*bar-0.5, 100*bar); f != (PilotFlow{}) {
 		t.Errorf("half a pascal forwards, piloted: %+v, want shut below cracking", f)
 	}
+	little, _ := SquareLaw(k, 0.5)
+	near(t, "half a pascal backwards, piloted", PilotCheckValve(k, cracking, ratio, 5*bar, 5*bar+0.5, 100*bar).Flow, -little, 1e-12)
 	full, _ := SquareLaw(k, 99*bar)
 	near(t, "half open", PilotCheckValve(k, cracking, ratio, 1*bar, 100*bar, 26.5*bar).Flow, -full/2, 1e-12)
 	near(t, "open", PilotCheckValve(k, cracking, ratio, 1*bar, 100*bar, 27*bar).Flow, -full, 1e-12)
