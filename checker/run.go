@@ -26,6 +26,9 @@ func Judge(task Task) *rules.Result {
 	if task.Case != "" {
 		circuit, task.Settings = alone(circuit, task)
 	}
+	if task.Path == "" || !readable(circuit) {
+		task.Settings.Only = aboutProblems(task.Settings.Only)
+	}
 	facts := Facts(circuit)
 	return &rules.Result{
 		Circuit:   circuit,
@@ -47,6 +50,12 @@ func (t Task) read() *specs.Circuit {
 		return &specs.Circuit{File: t.Name, Problems: []specs.Problem{{Rule: "spec.syntax", At: at, Message: err.Error()}}}
 	}
 	return circuit
+}
+
+// aboutProblems narrows rules to those that tell what is wrong with a file: of
+// one that is no circuit there is nothing else to judge.
+func aboutProblems(only func(*rules.Rule) bool) func(*rules.Rule) bool {
+	return func(r *rules.Rule) bool { return r.For == "problem" && (only == nil || only(r)) }
 }
 
 // readable tells whether the file was a spec at all.

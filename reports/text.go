@@ -130,10 +130,14 @@ func place(file string, a *rules.Assessment) string {
 	if a.At.Line == 0 {
 		return ""
 	}
-	if a.At.File != file && a.At.File != "" {
-		return fmt.Sprintf("%s line %d", a.At.File, a.At.Line)
+	where := fmt.Sprintf("line %d", a.At.Line)
+	if a.Subject.Kind == "problem" {
+		where += fmt.Sprintf(", column %d", a.At.Column)
 	}
-	return fmt.Sprintf("line %d", a.At.Line)
+	if a.At.File != file && a.At.File != "" {
+		where = a.At.File + " " + where
+	}
+	return where
 }
 
 func subjectText(s rules.Subject) string {
