@@ -2,9 +2,7 @@ package specs
 
 import (
 	"fmt"
-	"maps"
 	"reflect"
-	"slices"
 
 	"gopkg.in/yaml.v3"
 
@@ -111,18 +109,6 @@ func valueOf(n *yaml.Node, key string) *yaml.Node {
 		}
 	}
 	return nil
-}
-
-// noteNodes takes the nodes of a part of no known kind for known, so that one
-// mistake is not told many times.
-func (r *reader) noteNodes(n *yaml.Node) {
-	for _, k := range kinds {
-		for _, f := range k.plan().ports {
-			if node := valueOf(n, f.name); node != nil && node.Kind == yaml.ScalarNode {
-				r.nodes.add(node.Value, "")
-			}
-		}
-	}
 }
 
 // build makes a part from its texts, the weakest first: the catalogue entry it
@@ -236,95 +222,4 @@ func (r *reader) readFluid(e entry, fluid *Fluid) {
 	r.fields(e.value, p, v, "")
 	r.finish(p, v, place{at: fluid.At, name: "fluid"}, true)
 	r.lenient = false
-}
-
-// overrides reads the parts as they are in one case.
-func (r *reader) overrides(e entry, key string) []Override {
-	if e.value.Kind != yaml.MappingNode {
-		r.wrong(ruleShape, r.src.span(e.value), key, "with must be a mapping of part names, such as main-filter: {drop: 3 bar}")
-		return nil
-	}
-	size := len(e.value.Content) / 2
-	all := make([]Override, 0, min(size, len(r.texts)))
-	seen := make(map[string]int, size)
-	for i := range size {
-		name, changes := e.value.Content[2*i], e.value.Content[2*i+1]
-		path := joinKey(key, name.Value)
-		at, fine := r.name(name, seen, []string{"part"}, key)
-		if !fine {
-			continue
-		}
-		if changes.Kind != yaml.MappingNode {
-			r.wrong(ruleShape, at, path, "%s needs the keys that change in this case, such as stuck or drop", name.Value)
-			continue
-		}
-		t := r.texts[name.Value]
-		if !r.room(t.kind.plan().goType, 1+t.size/16, at, path) {
-			break
-		}
-		all = append(all, Override{Part: name.Value, At: at, As: r.override(name.Value, t, changes, joinKey(r.path, path))})
-	}
-	return all
-}
-
-// override reads one part as a case has it.
-func (r *reader) override(name string, t partText, changes *yaml.Node, path string) Part {
-	if kind := valueOf(changes, "kind"); kind != nil {
-		r.add(Problem{ruleUnknownKey, r.src.span(kind), path + ".kind", "a case cannot change what kind of part " + name + " is"})
-	}
-	like := valueOf(changes, "like")
-	grade := r.catalogued(t, like, path)
-	if like == nil {
-		r.muted = true
-		grade = r.catalogued(t, valueOf(t.text, "like"), path)
-		r.muted = false
-	}
-	r.inCase = true
-	made := r.build(name, t, path, grade, changes)
-	r.inCase = false
-	return made
-}
-
-// count is the number of nodes of a text.
-func count(n *yaml.Node) int {
-	sum := 1
-	for _, child := range n.Content {
-		sum += count(child)
-	}
-	return sum
-}
-
-// nodesOf collects the nodes of all parts, in the order of first mention.
-func (r *reader) nodesOf(parts []Part) []Node {
-	var nodes []Node
-	for _, p := range parts {
-		for _, port := range Ports(p) {
-			if _, known := r.nodes.kind[port.Node]; !known || r.nodes.kind[port.Node] == "" {
-				nodes = append(nodes, Node{Name: port.Node, At: port.At})
-			}
-			r.nodes.add(port.Node, "node")
-		}
-	}
-	return nodes
-}
-
-// declare puts what `nodes` says of each node into its place, and tells of
-// nodes that no port uses.
-func (r *reader) declare(nodes, declared []Node) []Node {
-	index := make(map[string]int, len(nodes))
-	for i, n := range nodes {
-		index[n.Name] = i
-	}
-	for _, d := range declared {
-		i, used := index[d.Name]
-		if used {
-			nodes[i] = d
-			continue
-		}
-		known := slices.Collect(maps.Keys(index))
-		slices.Sort(known)
-		r.wrong(ruleReference, d.At, joinKey("nodes", d.Name), "no part is connected to node %s%s", d.Name, meant(d.Name, known))
-		r.nodes.add(d.Name, "")
-	}
-	return nodes
 }
