@@ -95,3 +95,11 @@ func BenchmarkOilState(b *testing.B) {
 	}
 	sink = sum
 }
+
+// The laws an integrator calls millions of times make no garbage.
+func TestOilAllocatesNothing(t *testing.T) {
+	o := oil(t)
+	if n := testing.AllocsPerRun(100, func() { sink += o.At(333, 5e6).Dynamic + o.DynamicViscosity(333, 5e6) + o.EffectiveModulus(333, 5e6) }); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}

@@ -22,8 +22,8 @@ type ViscosityPoint struct{ T, Nu float64 }
 // Covers tells apart. Far below the points thickened and waxy oils are thicker
 // than the line says.
 //
-// Source: ASTM D341-93, eq. 1 and the short form of Z (Manning, 1974, as the
-// standard gives it), used in both directions and with its correction always
+// Source: ASTM D341-93, eq. 1, with the short form of Z (Manning, 1974;
+// attribution from memory) in both directions and its correction always
 // applied, so that the curve has no step at 2 mm²/s.
 //
 // Accuracy: a given point comes back within 0.03 % from 0.3 mm²/s, within

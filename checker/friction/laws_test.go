@@ -120,3 +120,14 @@ func TestGraphite(t *testing.T) {
 		t.Error("flat inside the range")
 	}
 }
+
+var sink float64
+
+func BenchmarkPack(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		clamp, _, _ := Clamp(6000, 10e5, 30e-4, 0.01e-3, 0.02e-3)
+		torque, _, _ := Torque(0.3, 8, 0.075, clamp, 0, 3)
+		sink += torque
+	}
+}

@@ -195,3 +195,11 @@ func BenchmarkCharge(b *testing.B) {
 	}
 	sink = sum
 }
+
+// The laws an integrator calls millions of times make no garbage.
+func TestChargeAllocatesNothing(t *testing.T) {
+	charge := Charge{Mass: 0.1}
+	if n := testing.AllocsPerRun(100, func() { sink += charge.At(0.6e-3, 320).Warming }); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}

@@ -3,7 +3,7 @@ package resistance
 import "math"
 
 // FilterConductance is the flow per pressure drop (m³/s/Pa) of a filter
-// element in oil of kinematic viscosity nu (m²/s):
+// element in oil of kinematic viscosity nu = μ/ρ (m²/s) at the pressure there:
 //
 //	G = (Q_r/Δp_r)(ν_r/ν)
 //

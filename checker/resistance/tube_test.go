@@ -228,3 +228,11 @@ func benchmarkTube(b *testing.B, dp float64) {
 func BenchmarkTubeLaminar(b *testing.B)    { benchmarkTube(b, 6e4) }
 func BenchmarkTubeTransition(b *testing.B) { benchmarkTube(b, 6e5) }
 func BenchmarkTubeTurbulent(b *testing.B)  { benchmarkTube(b, 3e6) }
+
+// The laws an integrator calls millions of times make no garbage.
+func TestTubeAllocatesNothing(t *testing.T) {
+	tube := Tube{Bore: 9 * mm, Length: 9, Roughness: 1.5e-6, Losses: 6}
+	if n := testing.AllocsPerRun(100, func() { sink += tube.Flow(6e5, 850, 0.012).Flow + tube.Drop(1e-4, 850, 0.012).Drop }); n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}
