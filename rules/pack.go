@@ -16,6 +16,7 @@ const (
 	maxRules    = 500
 	maxExamples = 40 // of a rule
 	maxLimits   = 500
+	maxText     = 64 << 10 // bytes of all expressions together
 )
 
 // A Pack is a file of rules.
@@ -45,6 +46,7 @@ type packReader struct {
 	doc      *specs.Document
 	pack     *Pack
 	limits   int // read so far
+	text     int // bytes of expressions read so far
 	problems []specs.Problem
 }
 

@@ -141,7 +141,17 @@ func (s *section) expression(key string) Expression {
 		s.reader.wrong("spec.shape", at, "%s must be a single text; YAML reads this as a %s, so write it in double quotes or behind >-", key, collection(n))
 		return Expression{}
 	}
-	return Expression{Text: n.Value, At: at, doc: s.reader.doc, node: n}
+	r := s.reader
+	before := r.text
+	r.text += len(n.Value)
+	switch {
+	case before <= maxText && r.text > maxText:
+		r.wrong("spec.range", at, "the expressions of a pack have at most %d KiB together", maxText>>10)
+		return Expression{}
+	case r.text > maxText:
+		return Expression{}
+	}
+	return Expression{Text: n.Value, At: at, doc: r.doc, node: n}
 }
 
 func collection(n *yaml.Node) string {

@@ -42,6 +42,10 @@ func (v *Vocabulary) compile(text string, scope Scope) (p *Program, problems []P
 	}
 	c := newChecker(v, scope, text, parsed)
 	result := c.infer(parsed.NativeRep().Expr())
+	if n := len(c.problems) - maxProblems; n > 0 {
+		c.problems = c.problems[:maxProblems]
+		c.problems[maxProblems-1].Message += fmt.Sprintf("; and %d more mistakes in this expression", n)
+	}
 	if len(c.problems) > 0 {
 		return nil, c.problems
 	}
@@ -64,6 +68,9 @@ func (v *Vocabulary) parse(text string) (*cel.Ast, *Problem) {
 	if n := utf8.RuneCountInString(text); n > maxSize {
 		return nil, &Problem{0, len(text), fmt.Sprintf("an expression of %d characters is too long; %d are enough for any rule", n, maxSize)}
 	}
+	if n := tokens(text); n > maxTokens {
+		return nil, &Problem{0, len(text), fmt.Sprintf("an expression of %d words and signs is too large; %d are enough for any rule", n, maxTokens)}
+	}
 	parsed, issues := v.env.Parse(text)
 	if issues.Err() != nil {
 		return nil, syntaxProblem(text, issues.Errors()[0])
@@ -72,6 +79,21 @@ func (v *Vocabulary) parse(text string) (*cel.Ast, *Problem) {
 		return nil, &Problem{0, len(text), fmt.Sprintf("an expression of %d names, numbers and operators is too large; %d are enough for any rule", n, maxNodes)}
 	}
 	return parsed, nil
+}
+
+// tokens counts words, numbers and signs, roughly: the parser's time grows with
+// them, and it is not to be asked about what will be refused.
+func tokens(text string) int {
+	count, inWord := 0, false
+	for i := range len(text) {
+		c := text[i]
+		word := c == '_' || c == '.' || c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= 0x80
+		if word && !inWord || !word && c > ' ' {
+			count++
+		}
+		inWord = word
+	}
+	return count
 }
 
 // Eval runs the expression on a scene.

@@ -16,7 +16,9 @@ import (
 const (
 	maxSize      = 2000 // characters
 	maxRecursion = 24   // levels of the grammar
+	maxTokens    = 400
 	maxNodes     = 300
+	maxProblems  = 10 // told of one
 )
 
 // library is all that is taken in of CEL's standard library.
