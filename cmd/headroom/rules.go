@@ -82,7 +82,7 @@ func testRules(cmd *cobra.Command, packs, tested []string) error {
 			return err
 		}
 	}
-	if _, err := fmt.Fprintf(cmd.OutOrStdout(), "%d rules, %d examples, %d failed\n", len(chosen), examples, len(failures)); err != nil {
+	if _, err := fmt.Fprintf(cmd.OutOrStdout(), "rules: %d, examples: %d, failed: %d\n", len(chosen), examples, len(failures)); err != nil {
 		return err
 	}
 	if len(failures) > 0 {
