@@ -29,6 +29,10 @@ func TestFractionRefersToTheAtmosphere(t *testing.T) {
 	const B, alpha, n, P = 1.5e9, 0.01, 1.4, 10e6
 	near(t, "fraction at pressure", 1/(alpha/(n*P)+(1-alpha)/B), 727.7e6, 1e-4)
 	near(t, "fraction at p0", EffectiveModulus(B, alpha, n, P), 1441.9e6, 1e-4)
+	// That 0.5 % at 50 bar halves the modulus (common practice) holds for the
+	// fraction at pressure; at p0 it costs 6 %.
+	near(t, "0.5 % at pressure", 1/(0.005/(n*5e6)+0.995/B), 726e6, 7e-4)
+	near(t, "0.5 % at p0", EffectiveModulus(B, 0.005, n, 5e6), 0.94*B, 0.003)
 	// The share of air at P that the fraction at p0 leaves, put into Rabie's form.
 	g := airVolume(alpha, n, P)
 	atP := g / (1 - alpha + g)
