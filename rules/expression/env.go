@@ -47,7 +47,7 @@ func Functions() []Function {
 	return []Function{
 		{"q('210 bar')", "a quantity: a number with its unit"},
 		{"has(part.bypass)", "whether a fact or limit is known"},
-		{"min(a, b, ...)", fmt.Sprintf("the least of two to %d values of one dimension", maxArguments)},
+		{"min(a, b, ...)", fmt.Sprintf("the least of 2 to %d values of one dimension", maxArguments)},
 		{"max(a, b, ...)", "the greatest of them"},
 		{"abs(a)", "the size of a value, without its sign"},
 		{"clamp(a, least, most)", "a value kept between two others"},
