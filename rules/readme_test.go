@@ -12,12 +12,12 @@ var update = flag.Bool("update", false, "write the generated sections of the REA
 // TestReference holds the generated sections of the README files against what
 // they are made of.
 func TestReference(t *testing.T) {
-	section(t, "facts/README.md", "facts", Reference())
-	section(t, "README.md", "kinds", kindReference())
+	heldSection(t, "facts/README.md", "facts", Reference())
+	heldSection(t, "README.md", "kinds", kindReference())
 }
 
-// section holds, or writes, what stands between two marks of a file.
-func section(t *testing.T, file, name, text string) {
+// heldSection holds, or writes, what stands between two marks of a file.
+func heldSection(t *testing.T, file, name, text string) {
 	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
