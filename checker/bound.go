@@ -255,11 +255,13 @@ func (w *bounder) caps(v *caseView) []bound {
 func (w *bounder) cap(caps []bound, v *caseView, r *relief) {
 	s := w.s
 	flow, _ := s.pumped(v, r.above)
-	o := s.open(r, v, flow)
+	open := s.open(r, v, flow)
 	for i := range caps {
-		if !r.protects[s.graph.Sections[i].Nodes[0]] {
-			continue // a relief valve protects a section as a whole or not at all
+		// A relief valve protects a section as a whole or not at all.
+		if first := s.graph.Sections[i].Nodes[0]; !r.protects[first] || s.graph.Nodes[first].Reservoir {
+			continue
 		}
+		o := open
 		if o.lacks == "" {
 			o.lost, o.lacks = s.pathLoss(r.from, topology.Upstream, v, flow, o.pressure, w.entries[i])
 		}

@@ -41,7 +41,7 @@ func (s *survey) setBy(b bound, in, node int) facts.Origin {
 	case byReservoir:
 		return s.reservoirOrigin(b.by.part)
 	default:
-		o.At, o.Note = v.spec.At, "nothing presses on it"
+		o.At, o.Key, o.Note = v.spec.At, v.root, "nothing presses on it"
 	}
 	return o
 }

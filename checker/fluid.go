@@ -30,7 +30,7 @@ func (s *survey) fluidFacts(f *facts.Fluid) {
 	f.FlashPoint = s.given(spec.FlashPoint, "fluid.flash_point")
 	f.Autoignition = s.given(spec.Autoignition, "fluid.autoignition")
 	f.AirRelease = s.given(spec.AirRelease, "fluid.air_release")
-	f.ViscosityColdest = s.viscosityAtStart()
+	f.ViscosityColdest = s.startViscosity
 	f.LowestPoint, f.HighestPoint = s.viscosityPoints()
 	f.ColdestUsed = s.coldestUsed()
 	f.HottestUsed = s.hottestUsed()
@@ -80,8 +80,8 @@ func (s *survey) viscosityPoints() (lowest, highest facts.Fact) {
 // coldestUsed is the coldest temperature that the fluid is asked to work at: of
 // cold start and of what cases begin with.
 func (s *survey) coldestUsed() facts.Fact {
-	if start := s.coldest(); start.Known {
-		return start
+	if s.coldest.Known {
+		return s.coldest
 	}
 	var least facts.Fact
 	for c := range s.cases {
@@ -137,8 +137,9 @@ func (s *survey) hottestSurface() facts.Fact {
 	}
 	for i, plates := range s.sees.plates {
 		if plates.Known && plates.Value > top.Value {
-			top = plates
-			top.From.Note = "plates of " + s.graph.Name(i)
+			o := *plates.From
+			o.Note = "plates of " + s.graph.Name(i)
+			top = s.known(plates.Value, o)
 		}
 	}
 	return top

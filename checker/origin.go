@@ -77,7 +77,15 @@ func (s *survey) whereabouts(path string) specs.Span {
 			return s.spec.Environment.At
 		}
 	}
-	return s.spec.Name.At
+	return s.top()
+}
+
+// top is where the circuit's name stands, or the file's first character.
+func (s *survey) top() specs.Span {
+	if at := s.spec.Name.At; at.Line > 0 {
+		return at
+	}
+	return specs.Span{File: s.spec.File, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
 }
 
 // quote names the catalogue entry that a value comes from, and its source.

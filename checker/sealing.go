@@ -38,7 +38,7 @@ func (s *survey) seal(i int, part *facts.Part, spec *specs.Seal) *facts.Seal {
 	s.sealMaterial(f, spec, path)
 	f.Pressure = s.sees.pressureAt(ports)
 	f.Hottest = s.above(s.sees.hottestAt(ports), spec.AboveFluid)
-	f.Coldest = s.coldest()
+	f.Coldest = s.coldest
 	f.GapAllowed = s.gapAllowed(f, spec, path)
 	return f
 }

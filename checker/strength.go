@@ -27,7 +27,7 @@ func (s *survey) strength(i int, part specs.Part, f *facts.Part) {
 	if len(s.graph.Ports[i]) > 0 {
 		f.HighestPressure = s.sees.pressureAt(s.graph.Ports[i])
 		f.HottestTemperature = s.sees.hottestAt(s.graph.Ports[i])
-		f.ColdestTemperature = s.coldest()
+		f.ColdestTemperature = s.coldest
 		f.ReturnPressure = s.returnPressure(i)
 	}
 	if hose, ok := part.(*specs.Hose); ok {

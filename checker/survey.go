@@ -18,11 +18,15 @@ type survey struct {
 
 	declared []float64 // volume that the spec gives each node, m³
 
-	oil     *fluid.Oil            // nil where the spec lacks something of it
-	oilKey  string                // the key path of what it lacks
-	curve   *fluid.ViscosityCurve // nil where not given
-	vapour  *fluid.VapourCurve    // nil where not given
-	cases   []caseView
+	oil    *fluid.Oil            // nil where the spec lacks something of it
+	oilKey string                // the key path of what it lacks
+	curve  *fluid.ViscosityCurve // nil where not given
+	vapour *fluid.VapourCurve    // nil where not given
+	cases  []caseView
+
+	coldest        facts.Fact // fluid anywhere
+	startViscosity facts.Fact // at cold start
+
 	rest    *topology.Rest
 	shutter *topology.Shutter
 	round   *topology.Circulation
@@ -33,8 +37,9 @@ type survey struct {
 	flower  *flower
 	flows   [][]float64 // through what always lets pass, by case and part
 
-	origins []facts.Origin
-	entries map[string]catalogue.Entry // by name in `like`
+	origins  []facts.Origin
+	entries  map[string]catalogue.Entry // by name in `like`
+	warmings map[warming]float64        // see trapped.go
 }
 
 // standardAir stands in where the spec states an air pressure that cannot be
@@ -43,11 +48,12 @@ const standardAir = 101325.0
 
 func newSurvey(c *specs.Circuit) *survey {
 	s := &survey{
-		spec:    c,
-		graph:   topology.New(c),
-		roots:   make([]string, len(c.Parts)),
-		air:     standardAir,
-		entries: map[string]catalogue.Entry{},
+		spec:     c,
+		graph:    topology.New(c),
+		roots:    make([]string, len(c.Parts)),
+		air:      standardAir,
+		entries:  map[string]catalogue.Entry{},
+		warmings: map[warming]float64{},
 	}
 	if c.Environment.AirPressure.Given() {
 		s.air = c.Environment.AirPressure.SI
@@ -67,6 +73,7 @@ func newSurvey(c *specs.Circuit) *survey {
 	s.curve = viscosityOf(&c.Fluid)
 	s.vapour = vapourOf(&c.Fluid)
 	s.cases = s.viewCases()
+	s.coldest, s.startViscosity = s.coldestFluid(), s.viscosityAtStart()
 	for _, pump := range s.pumps {
 		s.fed = append(s.fed, s.graph.Fed(pump))
 	}

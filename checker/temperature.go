@@ -11,9 +11,9 @@ import (
 // This file tells which temperatures stand for cold, warm and hot while no case
 // is simulated.
 
-// coldest is the coldest fluid anywhere: cold start, or a case that begins
+// coldestFluid is the coldest fluid anywhere: cold start, or a case that begins
 // colder. Without a cold start it is not told.
-func (s *survey) coldest() facts.Fact {
+func (s *survey) coldestFluid() facts.Fact {
 	start := s.given(s.spec.Environment.ColdStart, "environment.cold_start")
 	if !start.Known {
 		return start

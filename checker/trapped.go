@@ -117,13 +117,26 @@ func (s *survey) rise(v space, from float64, o facts.Origin) facts.Fact {
 	if math.IsNaN(hot) {
 		return missing(of)
 	}
-	end := strength.TrappedPressure(from, start.Value, hot, func(T, p float64) float64 {
-		k := s.oil.EffectiveModulus(T, p)
-		return strength.TrappedRate(s.oil.Expansion(T), v.grows/v.volume/3, k, v.gives/v.volume)
-	})
+	end := s.warmed(warming{from: from, cold: start.Value, hot: hot, gives: v.gives / v.volume, grows: v.grows / v.volume / 3})
 	o.Note = fmt.Sprintf("%s, from %s to %s (%s)", o.Note, print(start.Value, quantity.Temperature), print(hot, quantity.Temperature), of)
 	o.Basis = "dp/dT = (α − 3 α_wall)/(1/K + C)"
 	return s.known(end-from, o)
+}
+
+// A warming of a closed space: its pressure (Pa absolute) and the temperatures
+// (K), and how it gives way (1/Pa) and lengthens (1/K). Many spaces share one.
+type warming struct{ from, cold, hot, gives, grows float64 }
+
+// warmed is the pressure (Pa absolute) that a warming ends at.
+func (s *survey) warmed(w warming) float64 {
+	if end, known := s.warmings[w]; known {
+		return end
+	}
+	end := strength.TrappedPressure(w.from, w.cold, w.hot, func(T, p float64) float64 {
+		return strength.TrappedRate(s.oil.Expansion(T), w.grows, s.oil.EffectiveModulus(T, p), w.gives)
+	})
+	s.warmings[w] = end
+	return end
 }
 
 // shutPressure is what a closed space comes to. It is closed in at up to the

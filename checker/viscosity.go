@@ -16,7 +16,7 @@ func (s *survey) viscosity(i int, part specs.Part, f *facts.Part) {
 	if len(s.graph.Ports[i]) == 0 {
 		return
 	}
-	f.StartViscosity = s.viscosityAtStart()
+	f.StartViscosity = s.startViscosity
 	f.ThinnestViscosity = s.thinnest(i)
 }
 

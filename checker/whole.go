@@ -14,8 +14,8 @@ import (
 // wholeFacts are those of the circuit as one.
 func (s *survey) wholeFacts(f *facts.Whole) {
 	c := s.spec
-	f.At = c.Name.At
-	written := facts.Origin{At: c.Name.At, Key: "circuit"}
+	f.At = s.top()
+	written := facts.Origin{At: f.At, Key: "circuit"}
 	f.Name = s.text(c.Name, "circuit")
 	f.Parts = s.known(float64(len(c.Parts)), written)
 	f.Cases = s.known(float64(len(c.Cases)), written)

@@ -1,0 +1,79 @@
+package checker
+
+import (
+	"testing"
+
+	"headroom/specs/quantity"
+)
+
+const filtered = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: out, cleanliness: 18/16/13, displacement: 10 cm3/rev}
+  relief: {kind: relief-valve, from: out, to: back, cracking: 100 bar, flow: 20 L/min, override: 10 bar}
+  fine: {kind: filter, from: out, to: rail, reaches: 17/15/12, flow: 20 L/min, drop: 1 bar, viscosity: 32 mm2/s, collapse: 210 bar}
+  valve: {kind: directional-valve, p: rail, t: back, a: line, rest: -1, cleanliness: 17/15/12}
+  plain: {kind: directional-valve, p: rail, t: back, a: line, rest: -1}
+  ram: {kind: cylinder, head: line}
+  coarse: {kind: filter, from: back, to: sump, reaches: 19/14/13, flow: 20 L/min, drop: 1 bar, viscosity: 32 mm2/s, bypass: 2 bar}
+  gauge: {kind: hose, from: apart, to: gauge-port}
+`
+
+func TestCleanliness(t *testing.T) {
+	tests := []struct {
+		spec, part, kept string
+		enough           string
+	}{
+		{filtered, "pump", "19/14/13", "no"},   // the return filter alone: 19 is dirtier than 18
+		{filtered, "valve", "17/14/12", "yes"}, // at each size the cleaner of the two
+		{filtered, "plain", "17/14/12", "parts.plain.cleanliness"},
+		{replaced(filtered, "reaches: 17/15/12, ", ""), "valve", "19/14/13", "no"},
+		{replaced(replaced(filtered, "reaches: 17/15/12, ", ""), "reaches: 19/14/13, ", ""), "valve", "", "parts.fine.reaches, parts.coarse.reaches"},
+		{replaced(filtered, "reaches: 19/14/13", "reaches: -/14/12"), "pump", "-/14/12", "parts.coarse.reaches"},
+	}
+	for _, tt := range tests {
+		f := partOf(t, gather(t, tt.spec), tt.part)
+		if f.CleanlinessKept.Value != tt.kept {
+			t.Errorf("%s: kept %q, want %q", tt.part, f.CleanlinessKept.Value, tt.kept)
+		}
+		got := f.CleanEnough.Missing
+		if f.CleanEnough.Known {
+			got = map[bool]string{true: "yes", false: "no"}[f.CleanEnough.Value]
+		}
+		if got != tt.enough {
+			t.Errorf("%s: clean enough: %q, want %q", tt.part, got, tt.enough)
+		}
+	}
+}
+
+func TestFiltered(t *testing.T) {
+	f := gather(t, filtered)
+	for name, want := range map[string]bool{"pump": true, "valve": true, "tank": true, "gauge": false} {
+		if got := partOf(t, f, name).Filtered; !got.Known || got.Value != want {
+			t.Errorf("%s: %+v, want %v", name, got, want)
+		}
+	}
+	is(t, "filters", f.Whole.Filters, "2", quantity.Number, 0)
+	notes(t, "filters", f.Whole.Filters, "fine, coarse")
+}
+
+// A clogged element without a bypass sees all of the pressure before it: that of
+// the relief valve with 10 L/min, or with a compensated pump its cut-off. With a
+// bypass of 2 bar and 1 bar at 20 L/min, 30 L/min cost 2 + 1 · (30/20)² bar.
+func TestCollapse(t *testing.T) {
+	is(t, "without a bypass", partOf(t, gather(t, filtered+running), "fine").CollapseDrop, "105 bar", quantity.PressureDifference, 5e-3)
+	compensated := replaced(filtered, "displacement: 10 cm3/rev", "displacement: 10 cm3/rev, compensator: {set: 80 bar, band: 8 bar, lag: 20 ms}")
+	is(t, "behind a compensated pump", partOf(t, gather(t, compensated+running), "fine").CollapseDrop, "88 bar", quantity.PressureDifference, 1e-9)
+
+	const round = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: out, displacement: 30 cm3/rev}
+  filter: {kind: filter, from: out, to: sump, flow: 20 L/min, drop: 1 bar, viscosity: 32 mm2/s, bypass: 2 bar}
+`
+	f := partOf(t, gather(t, round+running), "filter")
+	is(t, "with a bypass", f.CollapseDrop, "4.25 bar", quantity.PressureDifference, 1e-3)
+	is(t, "bypass", f.Bypass, "2 bar", quantity.PressureDifference, 1e-9)
+	lacks(t, "collapse not stated", f.Collapse, "parts.filter.collapse")
+	lacks(t, "bypass flow that only the simulation knows", partOf(t, gather(t, filtered+running), "coarse").CollapseDrop, "simulation")
+}

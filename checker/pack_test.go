@@ -1,0 +1,67 @@
+package checker
+
+import (
+	"testing"
+
+	"headroom/specs/quantity"
+)
+
+// A clutch of one face, inner and outer diameter 100 and 200 mm, friction 0.2:
+// Bhandari, Design of Machine Elements, examples 11.1 and 11.2.
+const clutch = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev}
+  relief: {kind: relief-valve, from: rail, to: sump, cracking: 100 bar, flow: 20 L/min, override: 10 bar}
+  valve: {kind: reducing-valve, p: rail, a: line, t: sump, band: 2 bar, rest: 0 bar}
+  hose: {kind: hose, from: line, to: port, bore: 6 mm, length: 1 m}
+  slave: {kind: cylinder, head: port, bore: 50 mm, stroke: 5 mm, spring: {preload: 15707.963 N, rate: 1 kN/mm}}
+  clutch: {kind: friction-pack, released_by: slave, faces: 1, inner_radius: 50 mm, outer_radius: 100 mm,
+    friction: 0.2, contact: uniform-wear, clearance: 0.48 mm, wear: 1 mm}
+`
+
+func TestTorqueCapacity(t *testing.T) {
+	wear := partOf(t, gather(t, clutch), "clutch")
+	is(t, "uniform wear, example 11.1", wear.TorqueCapacity, "235.619 N·m", quantity.Torque, 1e-5)
+	pressure := partOf(t, gather(t, replaced(replaced(clutch, "uniform-wear", "uniform-pressure"), "15707.963", "23561.945")), "clutch")
+	is(t, "uniform pressure, example 11.2", pressure.TorqueCapacity, "366.519 N·m", quantity.Torque, 1e-5)
+	// 1 bar left on 1963.495 mm2 takes 196.35 N off 15 707.963 N
+	residual := partOf(t, gather(t, replaced(clutch, "rest: 0 bar", "rest: 1 bar")), "clutch")
+	is(t, "1 bar left in the cylinder", residual.TorqueCapacity, "232.674 N·m", quantity.Torque, 1e-5)
+	table := partOf(t, gather(t, replaced(clutch, "friction: 0.2", "friction: [[20 degC, 0.3], [200 degC, 0.2], [400 degC, 0.25]]")), "clutch")
+	is(t, "the lowest friction of its table", table.TorqueCapacity, "235.619 N·m", quantity.Torque, 1e-5)
+	returned := partOf(t, gather(t, replaced(clutch, "a: line, t: sump", "a: line, t: back")+"  home: {kind: hose, from: back, to: sump, bore: 6 mm, length: 1 m}\n"), "clutch")
+	lacks(t, "behind a return line", returned.TorqueCapacity, "simulation")
+	bare := partOf(t, gather(t, replaced(clutch, "preload: 15707.963 N, ", "")), "clutch")
+	lacks(t, "without a preload", bare.TorqueCapacity, "parts.slave.spring.preload")
+}
+
+// 15 707.963 N on 1963.495 mm2 are 80.000 bar; every millimetre of lift adds
+// 1 kN, 5.09296 bar. Take-up 0.02 mm and one clearance of 0.48 mm: 0.5 mm; worn
+// by 1 mm, 1.5 mm.
+func TestReleasePressure(t *testing.T) {
+	f := partOf(t, gather(t, clutch), "clutch")
+	is(t, "new", f.ReleaseNew, "82.5465 bar", quantity.Pressure, 1e-5)
+	is(t, "worn", f.ReleaseWorn, "87.6394 bar", quantity.Pressure, 1e-5)
+	loaded := partOf(t, gather(t, replaced(clutch, "stroke: 5 mm,", "stroke: 5 mm, load: 1 kN, friction: {coulomb: 1 kN},")), "clutch")
+	is(t, "against load and dry friction", loaded.ReleaseNew, "92.7324 bar", quantity.Pressure, 1e-5)
+	lacks(t, "without a clearance", partOf(t, gather(t, replaced(clutch, "clearance: 0.48 mm, ", "")), "clutch").ReleaseNew, "parts.clutch.clearance")
+	lacks(t, "without a wear", partOf(t, gather(t, replaced(clutch, ", wear: 1 mm", "")), "clutch").ReleaseWorn, "parts.clutch.wear")
+}
+
+// μ z R A band = 0.2 · 75 mm · 1963.495 mm2 · 2 bar.
+func TestTorquePerBand(t *testing.T) {
+	is(t, "torque per band", partOf(t, gather(t, clutch), "clutch").TorquePerBand, "5.890486 N·m", quantity.Torque, 1e-6)
+	direct := replaced(clutch, "{kind: reducing-valve, p: rail, a: line, t: sump, band: 2 bar, rest: 0 bar}", "{kind: directional-valve, p: rail, a: line, t: sump, rest: -1}")
+	if f := partOf(t, gather(t, direct), "clutch"); f.TorquePerBand.Known {
+		t.Error("a directional valve has a band")
+	} else {
+		is(t, "capacity behind a directional valve", f.TorqueCapacity, "235.619 N·m", quantity.Torque, 1e-5)
+	}
+}
+
+func TestInputSpeed(t *testing.T) {
+	f := gather(t, clutch+"cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {clutch: [[0 s, 1000 rpm], [1 s, 3000 rpm]]}}}\n")
+	is(t, "input speed", partOf(t, f, "clutch").InputSpeed, "3000 rpm", quantity.RotationalSpeed, 1e-9)
+	lacks(t, "input speed that no case drives", partOf(t, gather(t, clutch), "clutch").InputSpeed, "cases.*.drives.clutch")
+}

@@ -1,0 +1,136 @@
+package checker
+
+import (
+	"testing"
+
+	"headroom/specs/quantity"
+)
+
+func TestReliefPresent(t *testing.T) {
+	tests := []struct {
+		name, spec, part string
+		want             bool
+		note             string
+	}{
+		{"beside the pump", pumpAndRelief, "pump", true, "protected by relief"},
+		{"behind a valve that can be shut", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: far, to: sump, cracking") +
+			"  shut: {kind: directional-valve, p: out, t: sump, a: far, rest: 1}\n", "pump", false, "no relief valve"},
+		{"before the check valve, for the accumulator behind it", pumpAndRelief + `
+  check: {kind: check-valve, from: out, to: rail}
+  store: {kind: accumulator, at: rail}
+`, "store", false, "no relief valve"},
+		{"behind the check valve, for the pump before it", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: rail, to: sump, cracking") +
+			"  check: {kind: check-valve, from: out, to: rail}\n", "pump", true, "protected by relief"},
+		{"a pump that fills the reservoir through a cooler", `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: out}
+  cooler: {kind: cooler, from: out, to: sump}
+`, "pump", true, "it stands open to a reservoir"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := partOf(t, gather(t, tt.spec), tt.part).ReliefPresent
+			if !got.Known || got.Value != tt.want {
+				t.Fatalf("known %v, %v; want %v", got.Known, got.Value, tt.want)
+			}
+			if note := got.From.Note; len(note) < len(tt.note) || note[:len(tt.note)] != tt.note {
+				t.Errorf("says %q, want %q", note, tt.note)
+			}
+		})
+	}
+}
+
+// With 22 L/min at 14 bar above 228 bar, 16 L/min make 228 + 14 · 16/22 bar.
+func TestReliefValve(t *testing.T) {
+	const circuit = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: out, displacement: 4 cm3/rev, compensator: {set: 195 bar, band: 12 bar, lag: 20 ms}, rated: {pressure: 250 bar}}
+  hose: {kind: hose, from: out, to: far, rated: {pressure: 240 bar}}
+  tube: {kind: tube, from: far, to: end}
+  relief: {kind: relief-valve, from: out, to: sump, cracking: 228 bar, flow: 22 L/min, override: 14 bar, rated: {pressure: 350 bar}}
+cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 4000 rpm}}}
+`
+	f := partOf(t, gather(t, circuit), "relief")
+	is(t, "must take", f.ReliefMustTake, "16 L/min", quantity.Flow, 1e-9)
+	is(t, "rated flow", f.ReliefFlow, "22 L/min", quantity.Flow, 1e-9)
+	is(t, "cracking", f.Cracking, "228 bar", quantity.Pressure, 1e-9)
+	is(t, "full pressure", f.FullFlow, "238.1818 bar", quantity.Pressure, 1e-6)
+	is(t, "cut-off", f.SectionCutOff, "207 bar", quantity.Pressure, 1e-9)
+	is(t, "weakest", f.WeakestRated, "240 bar", quantity.Pressure, 1e-9)
+	notes(t, "weakest", f.WeakestRated, "hose")
+	if !f.WeakestIsHose.Value || !f.ReliefReturn.Value {
+		t.Errorf("the weakest is a hose: %v; it returns: %v; want both", f.WeakestIsHose.Value, f.ReliefReturn.Value)
+	}
+	unrated := partOf(t, gather(t, replaced(circuit, "to: far, rated: {pressure: 240 bar}}", "to: far}")), "relief")
+	lacks(t, "weakest beside an unrated hose", unrated.WeakestRated, "parts.hose.rated.pressure")
+}
+
+func TestReliefMustTake(t *testing.T) {
+	const second = "  second: {kind: pump, from: sump, to: out, displacement: 10 cm3/rev}\n"
+	const both = "cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm, second: 500 rpm}}}\n"
+	tests := []struct{ name, spec, of, want string }{
+		{"both pumps", pumpAndRelief + second + both, "relief", "15 L/min"},
+		{"the case with the most", pumpAndRelief + second + `
+cases:
+  one: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}}
+  other: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {second: 1200 rpm}}
+`, "relief", "12 L/min"},
+		{"a pump that a check valve parts from it", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: aside, to: sump, cracking") +
+			"  check: {kind: check-valve, from: aside, to: out}\n" + running, "relief", "0 L/min"},
+		{"set above what the first comes to, it takes nothing", pumpAndRelief +
+			"  later: {kind: relief-valve, from: out, to: sump, cracking: 120 bar, flow: 20 L/min, override: 10 bar}\n" + running, "later", "0 L/min"},
+		{"set within the override of the first, it must count on all of it", pumpAndRelief +
+			"  later: {kind: relief-valve, from: out, to: sump, cracking: 103 bar, flow: 20 L/min, override: 10 bar}\n" + running, "later", "10 L/min"},
+		{"behind a valve, set below the first", pumpAndRelief + `
+  valve: {kind: directional-valve, p: out, t: sump, a: use, rest: 0}
+  port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
+` + running, "port", "10 L/min"},
+		{"behind a valve, set above the first", pumpAndRelief + `
+  valve: {kind: directional-valve, p: out, t: sump, a: use, rest: 0}
+  port: {kind: relief-valve, from: use, to: sump, cracking: 150 bar, flow: 20 L/min, override: 10 bar}
+` + running, "port", "0 L/min"},
+		{"behind a flow regulator", pumpAndRelief + `
+  regulator: {kind: flow-regulator, from: out, to: use, flow: 3 L/min, needs: 5 bar}
+  port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
+` + running, "port", "3 L/min"},
+		{"behind a reducing valve told to hold less", pumpAndRelief + `
+  reduce: {kind: reducing-valve, p: out, a: use, t: sump, band: 2 bar, rest: 30 bar}
+  port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
+` + running, "port", "0 L/min"},
+		{"behind a reducing valve told to hold more", pumpAndRelief + `
+  reduce: {kind: reducing-valve, p: out, a: use, t: sump, band: 2 bar, rest: 60 bar}
+  port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
+` + running, "port", "10 L/min"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			is(t, tt.of, partOf(t, gather(t, tt.spec), tt.of).ReliefMustTake, tt.want, quantity.Flow, 1e-9)
+		})
+	}
+}
+
+// Return lines stand behind a relief valve and add to its pressure. Laminar,
+// as in TestPressureLostOnTheWayToTheReliefValve, with the air's pressure on the
+// fluid: ν 32 mm2/s, ρ 854.22 kg/m3, 128 · 0.027335 · 2 · 1.66667e-4/(π · 1e-8).
+func TestReliefValveWithBackPressure(t *testing.T) {
+	f := gather(t, replaced(pumpAndRelief, "to: sump, cracking", "to: low, cracking")+
+		"  home: {kind: tube, from: low, to: sump, bore: 10 mm, length: 2 m}\n"+running)
+	is(t, "full pressure", partOf(t, f, "relief").FullFlow, "105.37125 bar", quantity.Pressure, 2e-6)
+	shut := gather(t, replaced(pumpAndRelief, "to: sump, cracking", "to: low, cracking")+
+		"  shut: {kind: check-valve, from: sump, to: low}\n"+running)
+	lacks(t, "full pressure into what is shut", partOf(t, shut, "relief").FullFlow, "simulation")
+}
+
+func TestBackflow(t *testing.T) {
+	const store = "  store: {kind: accumulator, at: rail}\n"
+	checked := partOf(t, gather(t, pumpAndRelief+"  check: {kind: check-valve, from: out, to: rail}\n"+store), "pump").DrivenBackward
+	open := partOf(t, gather(t, pumpAndRelief+"  hose: {kind: hose, from: out, to: rail}\n"+store), "pump").DrivenBackward
+	if !checked.Value || open.Value {
+		t.Errorf("stopped by a check valve: %v, by a hose: %v; want true, false", checked.Value, open.Value)
+	}
+	if want := "the pressure of store reaches its outlet"; open.From.Note != want {
+		t.Errorf("says %q, want %q", open.From.Note, want)
+	}
+}

@@ -1,0 +1,93 @@
+package checker
+
+import (
+	"testing"
+
+	"headroom/specs/quantity"
+)
+
+// ASTM D1250, lubricants of 870 kg/m3: 891.80 kg/m3 at -20 °C, 815.78 at 100 °C.
+// 10 L filled at 15 °C are 9.7556 L and 10.6646 L then.
+func TestReservoirExpansion(t *testing.T) {
+	f := gatherOf(t, replaced(plain, "max_temperature: 80 degC", "max_temperature: 100 degC")+`
+environment: {cold_start: -20 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 12 L, fill: 10 L, service_loss: 0 L, min_fill: 9 L}
+`)
+	tank := partOf(t, f, "tank")
+	is(t, "cold", tank.LowestFill, "9.7556 L", quantity.Volume, 1e-5)
+	is(t, "hot", tank.HighestFill, "10.6646 L", quantity.Volume, 1e-5)
+	is(t, "volume", tank.Volume, "12 L", quantity.Volume, 1e-9)
+	is(t, "least", tank.MinFill, "9 L", quantity.Volume, 1e-9)
+}
+
+// The budget item by item, at 15 °C where nothing expands. Single acting, bore
+// 20 mm and stroke 100 mm: 31.416 cm3 out. Double acting with a rod of 10 mm:
+// the rod's 7.854 cm3. Accumulator of 1 L, precharged to 10 MPa at 20 °C, at
+// ambient 20 °C: at 20 MPa its gas fills 0.52465 L (short equation), so that it
+// gives back 0.47535 L; from 20 to 30 MPa it takes 0.14613 L more (0.37852 L).
+func TestReservoirBudget(t *testing.T) {
+	const circuit = `
+environment: {ambient: 20 degC, cold_start: 20 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 12 L, fill: 10 L, service_loss: 0.5 L}
+  pump: {kind: pump, from: sump, to: out, displacement: 0.000001 cm3/rev}
+  relief: {kind: relief-valve, from: out, to: sump, cracking: RELIEF, flow: 60 L/min, override: 1 bar}
+  check: {kind: check-valve, from: out, to: rail, cracking: 0 bar, flow: 10 L/min, drop: 1 bar}
+  single: {kind: cylinder, head: a, bore: 20 mm, stroke: 100 mm}
+  double: {kind: cylinder, head: a, rod: b, bore: 20 mm, rod_diameter: 10 mm, stroke: 100 mm}
+`
+	const store = "  store: {kind: accumulator, at: rail, size: 1 L, precharge: {pressure: 100 bar abs, temperature: 20 degC}}\n"
+	const run = "cases: {run: {lasts: 1 s, begins: {fluid: 20 degC, charge: 200 bar abs}, drives: {pump: 1000 rpm}}}\n"
+	fluid := replaced(replaced(plain, "expansion: 0.0007216 1/K", "expansion: 1e-12 1/K"), "max_temperature: 80 degC", "max_temperature: 20 degC")
+	at := func(relief, rest string) string { return fluid + replaced(circuit, "RELIEF", relief) + rest + run }
+
+	strokes := partOf(t, gatherOf(t, at("200 bar", "")), "tank")
+	is(t, "strokes and service loss", strokes.LowestFill, "9.46073 L", quantity.Volume, 1e-6)
+	is(t, "returned, without an accumulator", strokes.HighestFill, "10 L", quantity.Volume, 1e-6)
+
+	// the difference that cracks it: 300 bar abs less the reservoir's air
+	charged := partOf(t, gatherOf(t, at("298.98675 bar", store)), "tank")
+	is(t, "accumulator full", charged.LowestFill, "9.31460 L", quantity.Volume, 3e-5) // 9.46073 − 0.14613
+	is(t, "accumulator empty", charged.HighestFill, "10.47535 L", quantity.Volume, 3e-5)
+}
+
+func TestReservoirNamesWhatIsMissing(t *testing.T) {
+	const tank = "environment: {cold_start: -20 degC}\nparts:\n  tank: {kind: reservoir, at: sump, volume: 12 L, fill: 10 L, service_loss: 0 L}\n"
+	for _, tt := range []struct{ name, spec, lowest, highest string }{
+		{"no fill", replaced(tank, "fill: 10 L, ", ""), "parts.tank.fill", "parts.tank.fill"},
+		{"no service loss", replaced(tank, ", service_loss: 0 L", ""), "parts.tank.service_loss", "known"},
+		{"no cold start", replaced(tank, "cold_start: -20 degC", "ambient: 20 degC"), "environment.cold_start", "known"},
+		{"a line without a bore", tank + "  hose: {kind: hose, from: sump, to: a, length: 1 m}\n", "parts.hose.bore", "parts.hose.bore"},
+		{"a cylinder without a stroke", tank + "  ram: {kind: cylinder, head: a, bore: 20 mm}\n", "parts.ram.stroke", "parts.ram.stroke"},
+		{"two reservoirs", tank + "  other: {kind: reservoir, at: upper}\n", "simulation", "simulation"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			f := partOf(t, gather(t, tt.spec), "tank")
+			lacks(t, "lowest", f.LowestFill, tt.lowest)
+			if tt.highest != "known" {
+				lacks(t, "highest", f.HighestFill, tt.highest)
+			} else if !f.HighestFill.Known {
+				t.Errorf("highest is missing for %s", f.HighestFill.Missing)
+			}
+		})
+	}
+}
+
+func TestUncovers(t *testing.T) {
+	const tank = `
+parts:
+  tank: {kind: reservoir, at: sump, uncovers: {x: 16 m/s2, y: 12 m/s2}}
+cases:
+  brake: {lasts: 1 s, begins: {fluid: 40 degC}, acceleration: {x: -8 m/s2}}
+  bend: {lasts: 1 s, begins: {fluid: 40 degC}, acceleration: {x: 4 m/s2, y: 9 m/s2}}
+`
+	// the bend: √((4/16)² + (9/12)²) = √0.625
+	f := partOf(t, gather(t, tank), "tank")
+	is(t, "share", f.UncoversShare, "0.790569", quantity.Number, 1e-6)
+	if f.UncoversShare.From.Case != "bend" {
+		t.Errorf("it is that of %s", f.UncoversShare.From.Case)
+	}
+	lacks(t, "an axis without a limit", partOf(t, gather(t, replaced(tank, ", y: 12 m/s2", "")), "tank").UncoversShare, "parts.tank.uncovers.y")
+	lacks(t, "no acceleration", partOf(t, gather(t, "parts: {tank: {kind: reservoir, at: sump}}\n"), "tank").UncoversShare, "cases.*.acceleration")
+}

@@ -1,0 +1,104 @@
+package checker
+
+import (
+	"testing"
+
+	"headroom/specs/quantity"
+)
+
+func TestTubeBurst(t *testing.T) {
+	const tube = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: out}
+  pipe: {kind: tube, from: out, to: far, bore: 16 mm, length: 1 m, wall: 2 mm, material: MATERIAL}
+environment: {ambient: 20 degC}
+`
+	replace := func(material, hottest string) string {
+		return replaced(plain, "max_temperature: 80 degC", "max_temperature: "+hottest) + replaced(tube, "MATERIAL", material)
+	}
+	tests := []struct{ name, spec, want, lacks string }{
+		// S_y 355, S_u 490 MPa, k 1.25: Lamé to the tensile strength 107.56, Faupel
+		// 116.67 MPa, the lower of them (recomputed independently).
+		{"E355 at 20 °C", replace("E355", "20 degC"), "107.56 MPa", ""},
+		// At 100 °C the standard's least yield is 304 MPa: Faupel
+		// 2·304/√3 · ln 1.25 · (2 − 304/490) = 108.06, still above Lamé.
+		{"E355 at 100 °C", replace("E355", "100 degC"), "107.56 MPa", ""},
+		// E235 at 60 °C: yield half way between 235 and 198 MPa, tensile 340:
+		// Faupel 2·216.5/√3 · 0.223144 · (2 − 216.5/340) = 76.05, Lamé 74.63 MPa.
+		{"E235 at 60 °C", replace("E235", "60 degC"), "74.634 MPa", ""},
+		// At 300 °C yield 132: Faupel 2·132/√3 · 0.223144 · (2 − 132/340) = 54.82 MPa.
+		{"E235 at 300 °C", replace("E235", "300 degC"), "54.817 MPa", ""},
+		{"hotter than its strength is known", replace("E235", "310 degC"), "", "parts.pipe.burst_pressure"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			burst := partOf(t, gatherOf(t, tt.spec), "pipe").BurstPressure
+			if tt.want == "" {
+				lacks(t, "burst pressure", burst, tt.lacks)
+				return
+			}
+			is(t, "burst pressure", burst, tt.want, quantity.PressureDifference, 1e-4)
+		})
+	}
+}
+
+func TestTubeBurstNeedsItsMaterial(t *testing.T) {
+	f := gather(t, `
+parts:
+  bare: {kind: tube, from: a, to: b, bore: 16 mm, length: 1 m, wall: 2 mm}
+  thin: {kind: tube, from: a, to: b, bore: 16 mm, length: 1 m, material: E235}
+  stated: {kind: tube, from: a, to: b, bore: 16 mm, length: 1 m, burst_pressure: 900 bar}
+  hose: {kind: hose, from: a, to: b, bore: 16 mm, length: 1 m}
+`)
+	lacks(t, "without a material", partOf(t, f, "bare").BurstPressure, "parts.bare.material")
+	lacks(t, "without a wall", partOf(t, f, "thin").BurstPressure, "parts.thin.wall")
+	lacks(t, "of a hose that states none", partOf(t, f, "hose").BurstPressure, "parts.hose.burst_pressure")
+	is(t, "as stated", partOf(t, f, "stated").BurstPressure, "900 bar", quantity.Pressure, 1e-9)
+}
+
+// Gauge pressures stay gauge whatever the air.
+func TestRatedPressureIsGauge(t *testing.T) {
+	f := gather(t, `
+environment: {altitude: 2000 m}
+parts:
+  hose: {kind: hose, from: a, to: b, bore: 16 mm, length: 1 m, rated: {pressure: 250 bar}, proof_pressure: 60 MPa}
+`)
+	is(t, "rated", partOf(t, f, "hose").RatedPressure, "250 bar", quantity.Pressure, 1e-12)
+	is(t, "proof", partOf(t, f, "hose").ProofPressure, "600 bar", quantity.Pressure, 1e-12)
+	is(t, "air at 2000 m, ISO 2533", f.Environment.AirPressure, "0.79495 bar abs", quantity.AbsolutePressure, 1e-4)
+}
+
+func TestFatigueNeedsFirst(t *testing.T) {
+	const cycles = "rated: {cycles: {count: 1000, at: 100 bar, exponent: 5}}"
+	for _, tt := range []struct{ name, spec, lacks string }{
+		{"no rating", "parts: {store: {kind: accumulator, at: a}}", "parts.store.rated.cycles"},
+		{"no service interval", "parts: {store: {kind: accumulator, at: a, " + cycles + "}}", "environment.service_interval"},
+		{"half a rating", "environment: {service_interval: 60 h}\nparts: {store: {kind: accumulator, at: a, rated: {cycles: {count: 1000, at: 100 bar}}}}", "parts.store.rated.cycles.exponent"},
+		{"all of it", "environment: {service_interval: 60 h}\nparts: {store: {kind: accumulator, at: a, " + cycles + "}}", "simulation"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			lacks(t, "miner sum", partOf(t, gather(t, tt.spec), "store").MinerSum, tt.lacks)
+		})
+	}
+}
+
+// A rod side of its own valve can be shut while the head side is pressed: with
+// 20 mm bore and 12 mm rod, areas 4 : 2.56, the rod side comes to 1.5625 times
+// the head side's pressure.
+func TestIntensification(t *testing.T) {
+	const ram = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev}
+  relief: {kind: relief-valve, from: rail, to: sump, cracking: 100 bar, flow: 10 L/min, override: 10 bar}
+  valve: {kind: directional-valve, p: rail, t: sump, a: head, rest: 0}
+  ram: {kind: cylinder, head: head, rod: rod, bore: 20 mm, rod_diameter: 12 mm, stroke: 50 mm}
+`
+	const worked = "cases: {c: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}, commands: [{at: 0 s, valve: valve, to: 1}]}}\n"
+	own := gather(t, ram+"  other: {kind: directional-valve, p: rail, t: sump, a: rod, rest: 0}\n"+worked)
+	is(t, "rod side", partOf(t, own, "ram").Intensified, "171.875 bar", quantity.Pressure, 1e-6) // 110 bar at 10 L/min
+	notes(t, "rod side", partOf(t, own, "ram").Intensified, "other shut while the head side is at 110 bar")
+	open := gather(t, ram+"  vent: {kind: hose, from: rod, to: sump, bore: 10 mm, length: 1 m}\n"+worked)
+	lacks(t, "a rod side that stands open", partOf(t, open, "ram").Intensified, "")
+}
