@@ -16,7 +16,11 @@ const (
 // its error, and f at its end into slope unless a break is there.
 func (s *Solver) attempt(h, end float64) outcome {
 	m := s.method
-	s.h, s.errorAt = h, -1
+	lands := h == end-s.t
+	s.h, s.to, s.errorAt = h, s.t+h, -1
+	if lands {
+		s.to = end
+	}
 	if o := s.firstStage(1 / (h * m.gamma)); o != accurate {
 		return o
 	}
@@ -35,10 +39,10 @@ func (s *Solver) attempt(h, end float64) outcome {
 			return notFinite
 		}
 	}
-	if o := s.judge(); o != accurate || h == end-s.t {
+	if o := s.judge(); o != accurate || lands {
 		return o
 	}
-	s.evaluate(s.t+h, s.z, s.slope)
+	s.evaluate(s.to, s.z, s.slope)
 	if i := firstOdd(s.slope); i >= 0 {
 		s.errorAt = i
 		return notFinite

@@ -288,5 +288,5 @@ func (c *chain) options(relative float64) Options {
 // run solves the case from a fresh start; observe may be nil.
 func (c *chain) run(s *Solver, y []float64, observe func(*Step)) (Result, error) {
 	clear(c.command)
-	return s.Solve(y, Run{To: chainEnd, Breaks: chainBreaks, Break: c.change, Observe: observe})
+	return s.Solve(y, Run{To: chainEnd, Breaks: chainBreaks, AtBreak: c.change, Observe: observe})
 }

@@ -102,7 +102,7 @@ func (s *Solver) findEvents() {
 	halfway := false
 	for i := range s.watches {
 		w, e := &s.watches[i], &s.system.Events[i]
-		w.after = e.Value(s.t+s.h, s.z)
+		w.after = e.Value(s.to, s.z)
 		if e.Note == nil && e.Act == nil {
 			if s.side(i, w.after) != w.up {
 				s.locate(i, 0, 1, w.before, w.after)

@@ -130,6 +130,7 @@ func TestEventsInOrder(t *testing.T) {
 			{Value: above(0, 0.5), Note: note(2)}, {Value: above(0, 0.5), Note: note(3)},
 			{Value: above(0, 0.6), Note: note(4), Act: stop},
 			{Value: above(0, 0.6), Note: note(5), Act: stop},
+			{Value: above(0, 0.605), Note: note(6)},
 		},
 	}
 	y := []float64{0}
@@ -151,25 +152,51 @@ func TestEventsInOrder(t *testing.T) {
 	}
 }
 
-// Two crossings within one step are found: a parabola that dips below zero.
-func TestPairWithinAStep(t *testing.T) {
-	system := System{ // y = (t − 0.6)²
-		States: 1, Pattern: NewPattern(1, nil),
-		Evaluate:       func(t float64, _, dy []float64) { dy[0] = 2 * (t - 0.6) },
-		Jacobian:       func(float64, []float64, []float64) {},
-		TimeDerivative: func(_ float64, _, d []float64) { d[0] = 2 },
+// Events that happen at the same time to within the tolerance are all told, also
+// where one that is late by it would be located behind the end of the step.
+func TestEventLocatedLate(t *testing.T) {
+	var noted, acted []float64
+	cubic := func(_ float64, y []float64) float64 { return math.Pow(y[0]-0.5999, 3) }
+	system := System{
+		States: 1, Autonomous: true, Pattern: NewPattern(1, nil),
+		Evaluate: func(_ float64, _, dy []float64) { dy[0] = 1 },
+		Jacobian: func(float64, []float64, []float64) {},
+		Events: []Event{
+			{Value: cubic, Note: func(at float64, _ []float64) { noted = append(noted, at) }},
+			{Value: above(0, 0.6), Act: func(at float64, _ []float64) After { acted = append(acted, at); return Restart }},
+		},
 	}
-	for _, half := range []float64{0.05, 0.2, 0.45} {
-		var noted, acted []float64
-		system.Events = []Event{
-			{Value: above(0, half*half), Note: func(at float64, _ []float64) { noted = append(noted, at) }},
-			{Value: above(0, half*half/4), Act: func(at float64, _ []float64) After { acted = append(acted, at); return GoOn }},
+	options := tight()
+	options.EventTime = 5e-3
+	if _, err := mustNew(t, system, options).Solve([]float64{0}, Run{To: 1, First: 1}); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "acted", acted, []float64{0.6}, 5e-3)
+	near(t, "noted", noted, []float64{0.5999}, 5e-3)
+}
+
+// Two crossings within one step are found: a parabola that dips below zero, in the
+// middle of the step and off it.
+func TestPairWithinAStep(t *testing.T) {
+	for _, low := range []float64{0.6, 0.4, 0.85} {
+		for _, half := range []float64{0.05, 0.14, 0.3} {
+			var noted, acted []float64
+			system := System{ // y = (t − low)²
+				States: 1, Pattern: NewPattern(1, nil),
+				Evaluate:       func(t float64, _, dy []float64) { dy[0] = 2 * (t - low) },
+				Jacobian:       func(float64, []float64, []float64) {},
+				TimeDerivative: func(_ float64, _, d []float64) { d[0] = 2 },
+				Events: []Event{
+					{Value: above(0, half*half), Note: func(at float64, _ []float64) { noted = append(noted, at) }},
+					{Value: above(0, half*half/4), Act: func(at float64, _ []float64) After { acted = append(acted, at); return GoOn }},
+				},
+			}
+			if _, err := mustNew(t, system, tight()).Solve([]float64{low * low}, Run{To: 1.2, First: 1.2}); err != nil {
+				t.Fatal(err)
+			}
+			near(t, "noted", noted, []float64{low - half, low + half}, 1e-8)
+			near(t, "acted", acted, []float64{low - half/2, low + half/2}, 1e-8)
 		}
-		if _, err := mustNew(t, system, tight()).Solve([]float64{0.36}, Run{To: 1.2, First: 1.2}); err != nil {
-			t.Fatal(err)
-		}
-		near(t, "noted", noted, []float64{0.6 - half, 0.6 + half}, 1e-8)
-		near(t, "acted", acted, []float64{0.6 - half/2, 0.6 + half/2}, 1e-8)
 	}
 }
 
@@ -343,11 +370,13 @@ func TestChangeOfSign(t *testing.T) {
 		{"near an end", func(x float64) float64 { return x - 1e-9 }, 1e-9},
 		{"lopsided", func(x float64) float64 { return math.Exp(30*x) - 2 }, math.Ln2 / 30},
 	} {
-		calls := 0
-		g := func(x float64) float64 { calls++; return c.g(x) }
-		got := changeOfSign(g, 0, 1, c.g(0), c.g(1), 1e-10)
-		if math.Abs(got-c.root) > 1e-10 || (c.g(got) >= 0) != (c.g(1) >= 0) || calls > 70 {
-			t.Errorf("%s: %.12g after %d calls, want %.12g", c.name, got, calls, c.root)
+		for _, tolerance := range []float64{1e-2, 1e-10, 0} {
+			calls := 0
+			g := func(x float64) float64 { calls++; return c.g(x) }
+			got := changeOfSign(g, 0, 1, c.g(0), c.g(1), tolerance)
+			if math.Abs(got-c.root) > tolerance+1e-14 || (c.g(got) >= 0) != (c.g(1) >= 0) || calls > 120 {
+				t.Errorf("%s to %g: %.17g after %d calls, want %.17g", c.name, tolerance, got, calls, c.root)
+			}
 		}
 	}
 }

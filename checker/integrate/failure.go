@@ -34,8 +34,7 @@ type Reason int
 const (
 	OutOfSteps     Reason = iota + 1 // the budget of attempts is used up
 	StepTooSmall                     // no step is short enough for the tolerance
-	ValueNotFinite                   // f or the Jacobian is not finite, however short the step
-	MatrixSingular                   // I/(hγ) − J is singular, however short the step
+	ValueNotFinite                   // f or a derivative of it is not finite, however short the step
 )
 
 func (r Reason) String() string {
@@ -46,10 +45,8 @@ func (r Reason) String() string {
 		return "step too small"
 	case ValueNotFinite:
 		return "value not finite"
-	case MatrixSingular:
-		return "matrix singular"
 	}
-	return "no reason"
+	return fmt.Sprintf("Reason(%d)", int(r))
 }
 
 // A Failure tells where and why a run was given up. The state at Time is in y.

@@ -166,12 +166,10 @@ func (a *active) eliminateFrom(i, row, column int32) {
 	}
 }
 
-// without removes one element from an unordered list in place.
+// without removes an element from a list that has it, in place.
 func without(list []int32, x int32) []int32 {
-	if q := slices.Index(list, x); q >= 0 {
-		return slices.Delete(list, q, q+1)
-	}
-	return list
+	q := slices.Index(list, x)
+	return slices.Delete(list, q, q+1)
 }
 
 // A candidate is a diagonal place with its cost at the time it was queued.

@@ -1,7 +1,7 @@
 package integrate
 
 import (
-	"errors"
+	"fmt"
 	"math"
 )
 
@@ -15,9 +15,9 @@ type Run struct {
 	// float64, so that f may take either value at the break itself. Breaks not
 	// between From and To are passed over.
 	Breaks []float64
-	// Break is called on arrival at each of them. It may change y and what the
+	// AtBreak is called on arrival at each of them. It may change y and what the
 	// system's functions compute.
-	Break func(t float64, y []float64)
+	AtBreak func(t float64, y []float64)
 
 	// Observe is called after each accepted step.
 	Observe func(*Step)
@@ -35,27 +35,40 @@ type Result struct {
 // Solve integrates y from run.From to run.To, in place. Where it gives up, the
 // error is a *Failure, and y is the state reached.
 func (s *Solver) Solve(y []float64, run Run) (Result, error) {
-	if len(y) != s.count {
-		return Result{}, errors.New("integration of a state of another size than the system's")
+	if err := s.check(y, &run); err != nil {
+		return Result{}, fmt.Errorf("integration: %w", err)
 	}
-	if !(run.From < run.To) || math.IsInf(run.To-run.From, 0) || !(run.First >= 0) {
-		return Result{}, errors.New("integration over no time, over time without end, or by a negative step")
-	}
-	s.statistics = Statistics{}
-	s.factors = s.ordered
+	s.statistics, s.factors, s.bent = Statistics{}, s.ordered, false
 	s.eventTime = s.options.EventTime
 	if s.eventTime == 0 {
 		s.eventTime = 1e-9 * (run.To - run.From)
 	}
-	for i := range s.watches {
-		s.watches[i] = watch{}
-	}
+	clear(s.watches)
 	clear(s.largest)
 	copy(s.y, y)
 	s.t, s.next, s.h, s.excess = run.From, run.First, 0, 0
 	event, err := s.solve(&run)
 	copy(y, s.y)
 	return Result{Time: s.t, Event: event, Statistics: s.statistics}, err
+}
+
+// check reports what is wrong with a run.
+func (s *Solver) check(y []float64, run *Run) error {
+	if len(y) != s.count {
+		return fmt.Errorf("%d components for a system of %d", len(y), s.count)
+	}
+	if !(run.From < run.To) || math.IsInf(run.To-run.From, 0) {
+		return fmt.Errorf("from %g to %g", run.From, run.To)
+	}
+	if !(run.First >= 0) {
+		return fmt.Errorf("first step %g", run.First)
+	}
+	for i, t := range run.Breaks {
+		if math.IsNaN(t) || i > 0 && t < run.Breaks[i-1] {
+			return fmt.Errorf("break %g does not follow the one before", t)
+		}
+	}
+	return nil
 }
 
 // solve goes from break to break. It returns the event that ended the run.
@@ -71,8 +84,8 @@ func (s *Solver) solve(run *Run) (int, error) {
 		if event, err := s.segment(run, end); err != nil || event >= 0 {
 			return event, err
 		}
-		if s.t == end && end < run.To && run.Break != nil {
-			run.Break(end, s.y)
+		if s.t == end && end < run.To && run.AtBreak != nil {
+			run.AtBreak(end, s.y)
 		}
 	}
 	return -1, nil
@@ -100,7 +113,7 @@ func (s *Solver) segment(run *Run, end float64) (int, error) {
 		if err := s.advance(end); err != nil {
 			return -1, err
 		}
-		switch after, event := s.accept(run, end); after {
+		switch after, event := s.accept(run); after {
 		case Stop:
 			return event, nil
 		case Restart:
@@ -149,7 +162,7 @@ func (s *Solver) advance(end float64) error {
 			s.statistics.NotFinite++
 			h /= 2
 		case singular:
-			trouble = MatrixSingular
+			trouble = StepTooSmall
 			s.statistics.Singular++
 			h /= 2
 		}
@@ -177,11 +190,11 @@ func (s *Solver) plan(h, end float64) float64 {
 }
 
 // accept moves on over the step just made, and tells of it.
-func (s *Solver) accept(run *Run, end float64) (After, int) {
+func (s *Solver) accept(run *Run) (After, int) {
 	s.statistics.Steps++
-	to := min(s.t+s.theta*s.h, end)
-	if s.h == end-s.t && s.theta == 1 {
-		to = end
+	to := s.to
+	if s.theta < 1 {
+		to = min(s.t+s.theta*s.h, s.to)
 	}
 	if run.Observe != nil {
 		s.step.From, s.step.To = s.t, to

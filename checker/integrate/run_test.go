@@ -38,7 +38,7 @@ func TestStepsLandOnBreaks(t *testing.T) {
 	at, last := 0.0, 0.0
 	var called []float64
 	y := []float64{1}
-	result, err := s.Solve(y, Run{To: 5, Breaks: breaks, Break: func(t float64, _ []float64) { called = append(called, t) },
+	result, err := s.Solve(y, Run{To: 5, Breaks: breaks, AtBreak: func(t float64, _ []float64) { called = append(called, t) },
 		Observe: func(p *Step) {
 			if p.From != at || p.To <= p.From {
 				t.Errorf("step from %.17g to %.17g after one to %.17g", p.From, p.To, at)
@@ -92,12 +92,25 @@ func TestJumpAtBreak(t *testing.T) {
 	}
 }
 
+// Breaks an ulp apart, with f that depends on time and no derivative of it.
+func TestBreaksAnUlpApart(t *testing.T) {
+	at := 0.1
+	next := math.Nextafter(at, 1)
+	s := mustNew(t, decay(math.Sin), tight())
+	y := []float64{0}
+	_, err := s.Solve(y, Run{To: 1, Breaks: []float64{at, next, math.Nextafter(next, 1)}})
+	want := (math.Sin(1) - math.Cos(1) + math.Exp(-1)) / 2
+	if err != nil || math.Abs(y[0]-want) > 1e-9 {
+		t.Errorf("off by %g, %v", y[0]-want, err)
+	}
+}
+
 // A break may change the state and the equations.
 func TestBreakChangesStateAndEquations(t *testing.T) {
 	force := 0.0
 	s := mustNew(t, decay(func(float64) float64 { return force }), tight())
 	y := []float64{1}
-	_, err := s.Solve(y, Run{To: 2, Breaks: []float64{1}, Break: func(_ float64, y []float64) { force, y[0] = 3, 0 }})
+	_, err := s.Solve(y, Run{To: 2, Breaks: []float64{1}, AtBreak: func(_ float64, y []float64) { force, y[0] = 3, 0 }})
 	if want := 3 * (1 - math.Exp(-1)); err != nil || math.Abs(y[0]-want) > 1e-9 {
 		t.Errorf("off by %g, %v", y[0]-want, err)
 	}
@@ -160,6 +173,76 @@ func TestValuesThatAreNotFinite(t *testing.T) {
 	}
 }
 
+// One evaluation that fails, whichever: the step is tried again and nothing else
+// comes of it.
+func TestOneValueNotFinite(t *testing.T) {
+	for fails := 2; fails < 40; fails++ {
+		calls := 0
+		system := decay(func(float64) float64 { return 0 })
+		good := system.Evaluate
+		system.Autonomous = true
+		system.Evaluate = func(t float64, y, dy []float64) {
+			good(t, y, dy)
+			if calls++; calls == fails {
+				dy[0] = math.Inf(1)
+			}
+		}
+		y := []float64{1}
+		result, err := mustNew(t, system, tight()).Solve(y, Run{To: 1})
+		if err != nil || result.Statistics.NotFinite != 1 || math.Abs(y[0]-math.Exp(-1)) > 1e-9 {
+			t.Errorf("call %d: y = %.12g, %d attempts not finite, %v", fails, y[0], result.Statistics.NotFinite, err)
+		}
+	}
+}
+
+// A matrix that is singular for the length of step tried: y' = 4y, h γ = 1/4.
+func TestSingularStep(t *testing.T) {
+	system := System{
+		States: 1, Autonomous: true, Pattern: dense(1),
+		Evaluate: func(_ float64, y, dy []float64) { dy[0] = 4 * y[0] },
+		Jacobian: func(_ float64, _, j []float64) { j[0] = 4 },
+	}
+	y := []float64{1}
+	result, err := mustNew(t, system, tight()).Solve(y, Run{To: 2, First: 1})
+	if err != nil || result.Statistics.Singular != 1 || math.Abs(y[0]*math.Exp(-8)-1) > 1e-7 {
+		t.Errorf("y = %g, %d singular, %v", y[0], result.Statistics.Singular, err)
+	}
+}
+
+// A system at rest at zero, without scale: steps and differences still make sense.
+func TestRest(t *testing.T) {
+	system := decay(func(float64) float64 { return 0 })
+	system.Jacobian = nil
+	y := []float64{0}
+	result, err := mustNew(t, system, Options{Relative: []float64{1e-3}, Absolute: []float64{math.Inf(1)}}).Solve(y, Run{To: 1})
+	if err != nil || y[0] != 0 || result.Statistics.Steps > 10 {
+		t.Errorf("y = %g after %d steps, %v", y[0], result.Statistics.Steps, err)
+	}
+}
+
+// The Jacobian is asked for at the time and state of the evaluation before, so that
+// what both need is computed once.
+func TestJacobianFollowsEvaluation(t *testing.T) {
+	c := newChain(2, false)
+	system := c.system()
+	at, state := math.NaN(), make([]float64, c.states())
+	system.Evaluate = func(t float64, y, dy []float64) {
+		at = t
+		copy(state, y)
+		c.evaluate(t, y, dy)
+	}
+	system.Jacobian = func(time float64, y, j []float64) {
+		if time != at || !slices.Equal(y, state) {
+			t.Errorf("Jacobian at %.17g after an evaluation at %.17g", time, at)
+		}
+		c.jacobian(time, y, j)
+	}
+	system.Events = append(system.Events, Event{Value: above(1+place, stroke/2), Act: func(float64, []float64) After { return GoOn }})
+	if _, err := c.run(mustNew(t, system, c.options(1e-3)), c.start(), nil); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // What ends a run before its time, and what is told of it.
 func TestFailures(t *testing.T) {
 	square := System{ // y' = y², y = 1/(1 − t): no solution past t = 1
@@ -174,6 +257,8 @@ func TestFailures(t *testing.T) {
 	}
 	never := late
 	never.Evaluate = func(_ float64, y, dy []float64) { dy[0], dy[1] = y[0], math.Inf(1) }
+	badRate := late
+	badRate.TimeDerivative = func(_ float64, _, d []float64) { d[1] = math.Inf(-1) }
 	badJacobian := square
 	badJacobian.Jacobian = func(_ float64, _, j []float64) { j[0] = math.NaN() }
 	few := tight()
@@ -193,6 +278,7 @@ func TestFailures(t *testing.T) {
 		{"not finite from some time on", late, tight(), ValueNotFinite, 0.499999, 0.5, 1},
 		{"never finite", never, tight(), ValueNotFinite, 0, 0, 1},
 		{"Jacobian not finite", badJacobian, tight(), ValueNotFinite, 0, 0, -1},
+		{"time derivative not finite", badRate, tight(), ValueNotFinite, 0, 0, 1},
 	} {
 		s := mustNew(t, c.system, c.options)
 		y := []float64{1, 1}
@@ -237,7 +323,8 @@ func TestWrongUse(t *testing.T) {
 		}
 	}
 	s := mustNew(t, good, tight())
-	for name, run := range map[string]Run{"no time": {}, "backwards": {From: 1}, "without end": {To: math.Inf(1)}, "NaN": {To: math.NaN()}, "negative": {To: 1, First: -1}} {
+	for name, run := range map[string]Run{"no time": {}, "backwards": {From: 1}, "without end": {To: math.Inf(1)}, "NaN": {To: math.NaN()}, "negative": {To: 1, First: -1},
+		"breaks fall": {To: 1, Breaks: []float64{0.5, 0.2}}, "break NaN": {To: 1, Breaks: []float64{math.NaN()}}} {
 		if _, err := s.Solve([]float64{1}, run); err == nil {
 			t.Errorf("%s: no error", name)
 		}
@@ -294,7 +381,7 @@ func TestNoAllocations(t *testing.T) {
 			allocations := testing.AllocsPerRun(2, func() {
 				copy(y, start)
 				clear(c.command)
-				if _, err := s.Solve(y, Run{To: chainEnd, Breaks: chainBreaks, Break: change}); err != nil {
+				if _, err := s.Solve(y, Run{To: chainEnd, Breaks: chainBreaks, AtBreak: change}); err != nil {
 					t.Error(err)
 				}
 			})

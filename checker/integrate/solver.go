@@ -11,6 +11,7 @@ type Solver struct {
 
 	count  int     // States + Integrals
 	t, h   float64 // the start of the step, its length as computed
+	to     float64 // its end as computed
 	begin  float64 // time that stands for t in the system's functions
 	limit  float64 // time they are not called past
 	theta  float64 // where the step ends, as a fraction of h

@@ -34,6 +34,10 @@ func (s *Solver) differenceInTime(end float64) {
 	s.evaluate(near, s.y, s.slope)
 	s.evaluate(far, s.y, s.ft)
 	s.statistics.ForDifferences += 2
+	if far == s.begin {
+		clear(s.ft) // a step of hardly a rounding error
+		return
+	}
 	over := 1 / (far - s.begin)
 	for i, f := range s.f {
 		s.ft[i] = (4*(s.slope[i]-f) - (s.ft[i] - f)) * over
@@ -41,9 +45,8 @@ func (s *Solver) differenceInTime(end float64) {
 }
 
 // firstStep estimates the length of a step from a fresh start whose error is
-// about the tolerance. Of the linearised equations the third derivative of f along
-// the solution is J³ (∂f/∂t + J f)/J; the error of the estimate's order is the
-// fourth power of the step times that, times a number well below one.
+// about the tolerance. The error is h⁴ times a small multiple of the fourth
+// derivative of y, which in the linearised equations is J² (J f + ∂f/∂t).
 func (s *Solver) firstStep(end float64) float64 {
 	v, w := s.probe, s.inner
 	s.multiply(s.f, v)

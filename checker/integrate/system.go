@@ -11,14 +11,14 @@ import (
 // (work, heat, means) take part in the step with the same order of accuracy, but
 // cost no elimination.
 //
-// The functions are called from one goroutine at a time by one Solver. They must
-// not keep or change the y they get.
+// A Solver calls the functions from the goroutine of Solve. They get finite y,
+// must not keep or change it, and set every component of what they compute.
 type System struct {
 	States    int
 	Integrals int
 
-	// Evaluate sets dy = f(t, y). A value that is not finite makes the step fail
-	// and be tried again with half its length.
+	// Evaluate sets dy = f(t, y). A value that is not finite makes the step be tried
+	// again with half its length.
 	Evaluate func(t float64, y, dy []float64)
 
 	// Pattern lists the places of ∂f/∂y that may differ from zero: States columns,
@@ -26,14 +26,16 @@ type System struct {
 	Pattern Pattern
 
 	// Jacobian adds ∂f/∂y to values, one element a slot of Pattern, all zero
-	// beforehand. The call of Evaluate before it was made at the same t and y. Where
-	// nil, the Jacobian is differenced, columns that share no row at a time.
+	// beforehand. The call of Evaluate before it was made at the same t and y. The
+	// order of the method depends on its being right: see CheckJacobian. Where nil, it
+	// is differenced, columns that share no row at a time, which serves down to
+	// relative tolerances of about 1e-6.
 	Jacobian func(t float64, y, values []float64)
 
 	// Constant in time: ∂f/∂t is zero.
 	Autonomous bool
 	// TimeDerivative sets dfdt = ∂f/∂t. Where nil and not Autonomous, ∂f/∂t is
-	// differenced, one evaluation a step.
+	// differenced, two evaluations a step.
 	TimeDerivative func(t float64, y, dfdt []float64)
 
 	Events []Event
