@@ -44,6 +44,7 @@ type change struct {
 // A packReader reads one pack.
 type packReader struct {
 	doc      *specs.Document
+	finder   *packText
 	pack     *Pack
 	limits   int // read so far
 	text     int // bytes of expressions read so far
@@ -61,7 +62,7 @@ func readPack(name string, data []byte, core bool) (*Pack, []specs.Problem) {
 	for i := range problems {
 		problems[i].Message = expressionAdvice(problems[i].Message)
 	}
-	r := &packReader{doc: doc, pack: p, problems: problems}
+	r := &packReader{doc: doc, finder: &packText{doc: doc}, pack: p, problems: problems}
 	if doc.Root != nil {
 		r.read(doc.Root)
 	}

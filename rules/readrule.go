@@ -151,7 +151,7 @@ func (s *section) expression(key string) Expression {
 	case r.text > maxText:
 		return Expression{}
 	}
-	return Expression{Text: n.Value, At: at, doc: r.doc, node: n}
+	return Expression{Text: n.Value, At: at, text: r.finder, node: n}
 }
 
 func collection(n *yaml.Node) string {
@@ -163,14 +163,21 @@ func collection(n *yaml.Node) string {
 
 // piece is the place of a piece of the expression in the file.
 func (e Expression) piece(offset, length int) specs.Span {
-	if e.doc == nil {
+	if e.text == nil {
 		return e.At
 	}
-	return e.doc.Within(e.node, offset, length)
+	e.text.mutex.Lock()
+	defer e.text.mutex.Unlock()
+	return e.text.doc.Within(e.node, offset, length)
 }
 
 // cutShort tells whether YAML took what follows the expression on its line for a comment.
 func (e Expression) cutShort() bool {
 	const other = yaml.DoubleQuotedStyle | yaml.SingleQuotedStyle | yaml.LiteralStyle | yaml.FoldedStyle
-	return e.doc != nil && e.node.Style&other == 0 && strings.Contains(e.doc.Follows(e.node), "#")
+	if e.text == nil || e.node.Style&other != 0 {
+		return false
+	}
+	e.text.mutex.Lock()
+	defer e.text.mutex.Unlock()
+	return strings.Contains(e.text.doc.Follows(e.node), "#")
 }

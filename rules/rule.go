@@ -2,6 +2,7 @@ package rules
 
 import (
 	"errors"
+	"sync"
 
 	"gopkg.in/yaml.v3"
 
@@ -45,8 +46,15 @@ type Expression struct {
 	Text string
 	At   specs.Span
 
-	doc  *specs.Document
+	text *packText
 	node *yaml.Node
+}
+
+// A packText finds pieces of expressions in a pack's file. The document keeps the
+// place it found last, so that one search at a time is made.
+type packText struct {
+	mutex sync.Mutex
+	doc   *specs.Document
 }
 
 // A Sense is the side of a limit on which a measure must stay.
