@@ -36,7 +36,7 @@ func TestControl(t *testing.T) {
 	}
 }
 
-// The first step of y' = −λy + λt: y'''' = J²(J f + ∂f/∂t) by hand.
+// The first step of y' = −λy + λt: y”” = J²(J f + ∂f/∂t) by hand.
 func TestFirstStep(t *testing.T) {
 	const rate, tolerance = 50.0, 1e-6
 	system := System{

@@ -3,6 +3,7 @@ package integrate
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 )
@@ -325,6 +326,43 @@ func TestBand(t *testing.T) {
 	}
 	if n, s := count(1e-6); n > 1 || s.CutAtEvent > 2 {
 		t.Errorf("%d events with a band at %v", n, times)
+	}
+}
+
+// None missed, none told twice: levels of the sine, by chance noted or acted on,
+// with restarts or without, in steps of any length up to a third of a swing.
+func TestEventsAtRandom(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	for trial := range 100 {
+		var events []Event
+		var times, want [][]float64
+		for i := range 1 + r.IntN(5) {
+			level, direction := 1.9*r.Float64()-0.95, Direction(r.IntN(3))
+			e := Event{Value: above(0, level), Direction: direction, Kink: r.IntN(3) == 0}
+			tell := func(at float64) { times[i] = append(times[i], at) }
+			if after := []After{GoOn, Restart}[r.IntN(2)]; r.IntN(2) == 0 {
+				e.Note = func(at float64, _ []float64) { tell(at) }
+			} else {
+				e.Act = func(at float64, _ []float64) After { tell(at); return after }
+			}
+			events, times, want = append(events, e), append(times, nil), append(want, nil)
+			rise := math.Asin(level)
+			for at := rise - 2*math.Pi; at < 20; at += 2 * math.Pi {
+				if at > 0 && at < 20 && direction != Falling {
+					want[i] = append(want[i], at)
+				}
+				if fall := at + math.Pi - 2*rise; fall > 0 && fall < 20 && direction != Rising {
+					want[i] = append(want[i], fall)
+				}
+			}
+		}
+		options := Options{Relative: []float64{1e-6}, Absolute: []float64{1e-6}, Largest: math.Pow(10, -2*r.Float64()) * 2}
+		if _, err := mustNew(t, wave(events...), options).Solve([]float64{0, 1}, Run{To: 20}); err != nil {
+			t.Fatal(err)
+		}
+		for i := range want {
+			near(t, fmt.Sprintf("trial %d: event %d", trial, i), times[i], want[i], 1e-3)
+		}
 	}
 }
 
