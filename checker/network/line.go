@@ -8,9 +8,9 @@ import (
 )
 
 var (
-	_ = register(func(b *builder, p *specs.Tube) element { return newLine(b, p.Name, &p.Line, 0) })
+	_ = register(func(b *builder, p *specs.Tube) element { return newLine(b, p, &p.Line, 0) })
 	_ = register(func(b *builder, p *specs.Hose) element {
-		return newLine(b, p.Name, &p.Line, p.Stretch.SI)
+		return newLine(b, p, &p.Line, p.Stretch.SI)
 	})
 )
 
@@ -24,6 +24,7 @@ var (
 // flow is laminar, and tabulated from resistance.Tube above.
 type line struct {
 	plain
+	part    specs.Part
 	way     *passage
 	tube    resistance.Tube
 	area    float64
@@ -36,8 +37,8 @@ type line struct {
 // 64/Re to 2e-11.
 const certainlyLaminar = 1200
 
-func newLine(b *builder, _ string, p *specs.Line, stretch float64) element {
-	l := &line{tube: resistance.Tube{
+func newLine(b *builder, part specs.Part, p *specs.Line, stretch float64) element {
+	l := &line{part: part, tube: resistance.Tube{
 		Bore: p.Bore.SI, Length: p.Length.SI, Roughness: p.Roughness.SI, Losses: p.Losses.SI, Elevation: p.Elevation.SI,
 	}}
 	from, to := b.node(p.From), b.node(p.To)

@@ -30,6 +30,9 @@ type observer struct {
 	packs   []packWatch
 	expects []expectWatch
 	sampler *sampler
+	closers []closer
+
+	fullest, emptiest stocked // kept where asked for
 }
 
 // A sample is everything at one time.
@@ -119,6 +122,7 @@ func (o *observer) begin(t float64, y []float64) {
 		o.turns[i].start(v)
 		o.settled[i] = Range{Lowest: Extreme{v, t}, Highest: Extreme{v, t}, Begin: v}
 	}
+	o.beginStock()
 	o.beginLines(t)
 	o.beginPacks(t)
 	o.beginExpectations(t)
@@ -158,6 +162,8 @@ func (o *observer) interval(p *integrate.Step, to float64) {
 	o.take(mid)
 	p.Values(b.t, b.y)
 	o.take(b)
+	o.passClosers(b)
+	o.passStock(b)
 	width := b.t - a.t
 	for i := range o.channels {
 		o.between(p, i, a.values[i], mid.values[i], b.values[i])
@@ -273,6 +279,7 @@ func (o *observer) finish(t float64, y []float64, out *Outcome) {
 	o.tellPacks(t, out)
 	o.tellExpectations(out)
 	o.tellBalance(out)
+	out.fullest, out.emptiest = o.fullest, o.emptiest
 }
 
 func (o *observer) tellNodes(out *Outcome) {

@@ -49,14 +49,25 @@ func newOil(f *specs.Fluid) (*oil, error) {
 		SpecificHeat: f.SpecificHeat.SI, FreeAir: f.FreeAir.SI, PressureViscosity: f.PressureViscosity.SI,
 	}}
 	o.heat = o.law.SpecificHeat
-	o.leastBulk = o.law.Modulus.At(-math.MaxFloat64, -math.MaxFloat64)
+	deep := fluid.Modulus{Value: b.Value.SI, PerPressure: 1}
+	o.leastBulk = deep.At(0, -math.MaxFloat64) // the least that the law gives
 	o.tabulate()
 	return o, nil
 }
 
+// thinnest is the least kinematic viscosity (m²/s) reckoned with: far above any
+// temperature it is meant for, ASTM D341 falls below zero.
+const thinnest = 1e-7
+
 func (o *oil) tabulate() {
 	l := &o.law
-	o.warmth = newTwin(200, 500, 8, l.Kinematic.WithSlope, func(T float64) (float64, float64) {
+	o.warmth = newTwin(200, 500, 8, func(T float64) (float64, float64) {
+		nu, slope := l.Kinematic.WithSlope(T)
+		if !(nu > thinnest) {
+			return thinnest, 0
+		}
+		return nu, slope
+	}, func(T float64) (float64, float64) {
 		rho := fluid.Density(l.Density15, l.Expansion15, 1, T, fluid.ReferencePressure)
 		return rho, -fluid.Expansion(l.Expansion15, T) * rho
 	})

@@ -16,6 +16,8 @@ type Outcome struct {
 	Failure *Failure // nil: it came to its end
 
 	Steps, Rejections, Evaluations int // of all repeats
+
+	fullest, emptiest stocked // of the last repeat
 }
 
 // A Failure says where and why a case could not be integrated to its end; what
@@ -119,16 +121,15 @@ type Energy struct {
 
 // Repeats tells how a repeated case went on.
 type Repeats struct {
-	Done      int // passes integrated
-	Stands    int // repeats those stand for, where they were accelerated
-	Settled   bool
-	Unsettled *Unsettled
+	Done      int        // passes integrated
+	Settled   bool       // of a case that repeats until it settles
+	Unsettled *Unsettled // why it did not
 }
 
 // Unsettled is how temperatures ran away.
 type Unsettled struct {
-	Where       string
-	Temperature float64
-	PerRepeat   float64
-	Why         string
+	Where, State string // node or part, and which of its temperatures
+	Temperature  float64
+	PerRepeat    float64 // K
+	Why          string
 }

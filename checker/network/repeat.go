@@ -4,13 +4,16 @@ import "fmt"
 
 // repeat integrates a case as often as it says.
 func (r *runner) repeat(out *Outcome) {
+	if r.m.spec.Repeats.Settle {
+		r.settle(out)
+		return
+	}
 	times := max(1, r.m.spec.Repeats.Count)
 	var keep []float64
 	for i := range times {
 		*out = Outcome{Case: out.Case}
 		r.pass(i+1, keep, out)
 		out.Repeats.Done = i + 1
-		out.Repeats.Stands = i + 1
 		if out.Failure != nil {
 			if i > 0 {
 				out.Failure.Why += fmt.Sprintf(" in repeat %d", i+1)

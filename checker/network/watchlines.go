@@ -3,14 +3,15 @@ package network
 // lineWatch follows the velocity in a line that lasts.
 type lineWatch struct {
 	lineTeller
-	fast lasting
+	fast   lasting
+	surges []Surge
 }
 
 func (o *observer) watchLines(t *teller) {
 	for _, l := range t.lines {
 		o.lines = append(o.lines, lineWatch{lineTeller: l})
 	}
-	// The channels of the nodes come first.
+	o.watchClosers()
 }
 
 func (o *observer) beginLines(t float64) {
@@ -19,6 +20,7 @@ func (o *observer) beginLines(t float64) {
 		l.fast.window = lastingFlow
 		l.fast.start(t, o.before.values[l.channel])
 	}
+	o.beginClosers()
 }
 
 func (o *observer) passLines(s *sample) {
@@ -30,9 +32,11 @@ func (o *observer) passLines(s *sample) {
 
 func (o *observer) tellLines(out *Outcome) {
 	for i := range o.lines {
-		if l := &o.lines[i]; l.fast.known {
+		l := &o.lines[i]
+		if l.fast.known {
 			best := l.fast.best
 			out.Parts[l.part].Lasting = &best
 		}
+		out.Parts[l.part].Surges = l.surges
 	}
 }
