@@ -14,7 +14,7 @@ import (
 
 // TestHostilePacks holds that no pack costs more than it should: it comes with a
 // pull request, from anyone. Each of these is refused, or judges a circuit, within
-// 0.2 s and 64 MiB where it was measured; the bounds leave room for slow machines and
+// 0.2 s and 80 MiB where it was measured; the bounds leave room for slow machines and
 // the race detector, and catch growth without end.
 func TestHostilePacks(t *testing.T) {
 	again := strings.Repeat

@@ -184,7 +184,7 @@ func (w *worker) limitSource(n *expression.Node) string {
 		return ""
 	case expression.Read:
 		if factNamed[n.Name] != nil {
-			return w.label(n.Name) + w.where(n.Name)
+			return strings.Join(append([]string{w.label(n.Name)}, w.circumstances(n.Name)...), ", ")
 		}
 		return w.setBy(n.Name)
 	case expression.Entry:
@@ -270,13 +270,20 @@ func (w *worker) call(n *expression.Node) string {
 	return callWords[n.Name] + list(terms)
 }
 
-// where says where and when a fact occurred, and how it came about.
+// where says in brackets where and when a fact occurred, and how it came about.
 func (w *worker) where(name string) string {
-	from := w.origin(name)
-	if from == nil || factNamed[name] == nil {
+	pieces := w.circumstances(name)
+	if len(pieces) == 0 {
 		return ""
 	}
-	var pieces []string
+	return " (" + strings.Join(pieces, ", ") + ")"
+}
+
+func (w *worker) circumstances(name string) (pieces []string) {
+	from := w.origin(name)
+	if from == nil || factNamed[name] == nil {
+		return nil
+	}
 	if from.Case != "" && from.Case != w.subject.Case {
 		pieces = append(pieces, from.Case)
 	}
@@ -289,10 +296,7 @@ func (w *worker) where(name string) string {
 	if from.Note != "" {
 		pieces = append(pieces, from.Note)
 	}
-	if len(pieces) == 0 {
-		return ""
-	}
-	return " (" + strings.Join(pieces, ", ") + ")"
+	return pieces
 }
 
 // listed is the message of a yes/no rule that says nothing itself: what it read.

@@ -2,6 +2,7 @@ package expression
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 	"unicode/utf8"
@@ -36,6 +37,9 @@ func (v *Vocabulary) compile(text string, scope Scope) (p *Program, problems []P
 			p, problems = nil, []Problem{{0, len(text), "the expression cannot be read"}}
 		}
 	}()
+	if p := v.name(text, scope); p != nil {
+		return p, nil
+	}
 	parsed, problem := v.parse(text)
 	if problem != nil {
 		return nil, []Problem{*problem}
@@ -59,6 +63,17 @@ func (v *Vocabulary) compile(text string, scope Scope) (p *Program, problems []P
 	}
 	return &Program{Type: result, Reads: c.reads, env: v.env, ast: checked, types: c.types,
 		program: program, single: singleOf(checked.NativeRep().Expr())}, nil
+}
+
+// name makes a program of a text that is the name of a symbol and nothing else,
+// as most measures and limits are: it needs no parser. It returns nil for any other.
+func (v *Vocabulary) name(text string, scope Scope) *Program {
+	symbol, known := v.symbols[text]
+	root, _, _ := strings.Cut(text, ".")
+	if !known || !slices.Contains(scope.Roots, root) || strings.Contains(text, "-") {
+		return nil
+	}
+	return &Program{Type: symbol.Type, Reads: []string{text}, single: &single{name: text}}
 }
 
 func (v *Vocabulary) parse(text string) (*cel.Ast, *Problem) {

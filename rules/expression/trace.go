@@ -4,7 +4,6 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
-	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/interpreter"
 )
 
@@ -34,6 +33,9 @@ const (
 // Trace runs the expression and keeps each step of it. It is for what is told,
 // not for what is judged: it takes a hundred times as long as Eval.
 func (p *Program) Trace(scene *Reader) *Node {
+	if p.ast == nil {
+		return &Node{Kind: Read, Name: p.single.name, Type: p.Type, Value: p.single.eval(scene)}
+	}
 	p.trackOnce.Do(func() {
 		// The same tree was planned before; planning it again cannot fail.
 		p.tracked, _ = p.env.Program(p.ast, cel.EvalOptions(cel.OptTrackState))
@@ -56,9 +58,8 @@ func (t tracer) node(e ast.Expr) *Node {
 		n.Kind, n.Value = Literal, outcomeOf(e.AsLiteral())
 	case ast.IdentKind:
 		n.Kind, n.Name = Read, e.AsIdent()
-		value, _ := t.scene.ResolveName(n.Name)
-		if v, fine := value.(ref.Val); fine && !n.Type.Map {
-			n.Value = outcomeOf(v)
+		if !n.Type.Map {
+			n.Value = (&single{name: n.Name}).eval(t.scene)
 		}
 	case ast.CallKind:
 		t.call(n, e)
