@@ -74,7 +74,11 @@ func newField(sf reflect.StructField, name, prefix string, p *plan) *field {
 	f.setShape(sf.Type)
 	f.setDimension(tag("dim"))
 	if by := tag("by"); by != "" {
-		f.by = p.byKey[by]
+		index, known := p.byKey[by]
+		if !known {
+			panic(fmt.Sprintf("specs: %s depends on %s, which is no key before it", name, by))
+		}
+		f.by = index
 	}
 	if text, ok := sf.Tag.Lookup("default"); ok {
 		f.standard = &standard{text: text}

@@ -80,14 +80,11 @@ func newPlan(t reflect.Type, prefix string) *plan {
 		p.add(&field{name: "kind", key: "kind", shape: kindShape, by: -1, doc: "what it is"})
 	}
 	p.collect(t, nil, prefix, false)
-	for i, f := range p.fields {
+	for _, f := range p.fields {
 		if f.shape == portShape {
 			p.ports = append(p.ports, f)
 		}
 		p.deep = p.deep || f.standard != nil || f.section != nil && f.section.deep
-		if f.by >= 0 && f.by >= i {
-			panic(fmt.Sprintf("specs: %s.%s depends on a later key", t, f.name))
-		}
 	}
 	if len(p.fields) > maxKeys {
 		panic(fmt.Sprintf("specs: %s has more than %d keys", t, maxKeys))

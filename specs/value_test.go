@@ -170,7 +170,7 @@ func TestLike(t *testing.T) {
 	if f.Density.Source != FromSpec || f.Density.SI != 880 || f.BulkModulus.PerPressure.SI != 9 || f.BulkModulus.PerPressure.Source != FromSpec {
 		t.Errorf("what the spec says: %+v %+v", f.Density, f.BulkModulus)
 	}
-	if f.Family.Value != "HM" || f.Family.Source != FromCatalogue || f.Family.At.File != "catalogue/fluids/hm-46.yaml" || f.Family.At.Line == 0 {
+	if f.Family.Value != "HM" || f.Family.Source != FromCatalogue || f.Family.At.File != "catalogue/fluids/hm-46.yaml" || f.Family.At.Line == 0 || f.Family.At.EndColumn != f.Family.At.Column+len("HM") {
 		t.Errorf("family: %+v", f.Family)
 	}
 	if value := f.BulkModulus.Value; value.Source != FromCatalogue || !(value.SI > 1e9) {
@@ -304,5 +304,18 @@ func TestParseCleanliness(t *testing.T) {
 		if got, fine := ParseCleanliness(text); fine {
 			t.Errorf("%s is read as %v", text, got)
 		}
+	}
+}
+
+// Entries of lists know their place in the list, also behind one that cannot be read.
+func TestIndex(t *testing.T) {
+	text := with(t, "expects: [{part: ram", "expects: [3, {node: rail, at_least: 5 bar}, {part: ram")
+	text = strings.Replace(text, "min_pressure: 20 bar}", "min_pressure: 20 bar, seals: [{material: NBR}, {material: FKM}]}", 1)
+	c := Read("spec.yaml", []byte(text))
+	if e := c.Cases[0].Expects; len(e) != 2 || e[0].Index != 1 || e[1].Index != 2 || e[1].At.Column != e[0].At.EndColumn+2 {
+		t.Errorf("expectations: %+v", e)
+	}
+	if s := c.Part("steering").Base().Seals; len(s) != 2 || s[0].Index != 0 || s[1].Index != 1 || s[1].Material.Key != "seals[1].material" {
+		t.Errorf("seals: %+v", s)
 	}
 }
