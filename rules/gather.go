@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -130,35 +131,35 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 	return all
 }
 
-// gatheredMessage lists rules, and the keys that each wants.
+// gatheredMessage lists rules by the keys that they want.
 func gatheredMessage(all []*Unassessed) string {
-	var order []string
-	wants, subjects := map[string][]string{}, map[string]int{}
+	rules, subjects := map[string][]string{}, map[[2]string]int{}
+	seen := map[string]bool{}
 	for _, u := range all {
-		id := u.Rule.ID
-		if subjects[id] == 0 {
-			order = append(order, id)
+		wanted, id := strings.Join(u.Missing, ", "), u.Rule.ID
+		seen[id] = true
+		if subjects[[2]string{wanted, id}]++; subjects[[2]string{wanted, id}] == 1 {
+			rules[wanted] = append(rules[wanted], id)
 		}
-		subjects[id]++
-		for _, key := range u.Missing {
-			if !slices.Contains(wants[id], key) {
-				wants[id] = append(wants[id], key)
+	}
+	message := fmt.Sprintf("%d critical rules are not assessed", len(seen))
+	if len(seen) == 1 {
+		message = "1 critical rule is not assessed"
+	}
+	for i, wanted := range slices.Sorted(maps.Keys(rules)) {
+		slices.Sort(rules[wanted])
+		for k, id := range rules[wanted] {
+			if n := subjects[[2]string{wanted, id}]; n > 1 {
+				rules[wanted][k] = fmt.Sprintf("%s (%d times)", id, n)
 			}
 		}
-	}
-	slices.Sort(order)
-	for i, id := range order {
-		times := ""
-		if subjects[id] > 1 {
-			times = fmt.Sprintf(", %d times", subjects[id])
+		sign := ";"
+		if i == 0 {
+			sign = ","
 		}
-		order[i] = fmt.Sprintf("%s%s (needs %s)", id, times, strings.Join(wants[id], ", "))
+		message += fmt.Sprintf("%s for want of %s: %s", sign, wanted, strings.Join(rules[wanted], ", "))
 	}
-	rules := "critical rules are"
-	if len(order) == 1 {
-		rules = "critical rule is"
-	}
-	return fmt.Sprintf("%d %s not assessed: %s", len(order), rules, strings.Join(order, "; "))
+	return message
 }
 
 // identify gives every assessment and gathered finding its id: a fingerprint of

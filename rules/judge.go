@@ -282,11 +282,12 @@ func eaten(g Grade) Grade {
 }
 
 // place is where a finding points: the value in the spec that the rule read first
-// on the subject itself, else the subject.
+// on the subject itself, else the subject. A value that stands elsewhere, as of
+// another part or in the catalogue, is told in the working.
 func (j *judge) place(t *target) (specs.Span, string) {
 	for _, f := range j.rule.compiled.own {
 		from, _ := f.origin(j.scene.objects[f.variable])
-		if from != nil && from.At.Line > 0 && from.Key != "" {
+		if from != nil && from.At.Line > 0 && from.At.File == t.at.File && t.holds(from.Key) {
 			return from.At, from.Key
 		}
 	}

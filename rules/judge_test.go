@@ -222,7 +222,7 @@ func TestNotAssessed(t *testing.T) {
 		t.Fatalf("findings: %q", lines(j.Findings))
 	}
 	f := j.Findings[0]
-	const message = "1 critical rule is not assessed: j.critical (needs parts.clutch-hose.rated.pressure, simulation)"
+	const message = "1 critical rule is not assessed, for want of parts.clutch-hose.rated.pressure, simulation: j.critical"
 	if f.Rule.ID != "j.gather" || f.Grade != Major || f.Message != message || f.Subject != (Subject{Kind: "part", Name: "clutch-hose"}) || f.At.Line != 10 {
 		t.Errorf("gathered as %s on %v, line %d: %s", f.Rule.ID, f.Subject, f.At.Line, f.Message)
 	}
@@ -237,7 +237,7 @@ func TestSimulationGathered(t *testing.T) {
 	one.highest, two.highest, two.name = unknown, unknown, "hose"
 	j := bookOf(t, judgePack).Judge(mill(one, two), Settings{})
 	if len(j.Findings) != 1 || j.Findings[0].Subject != (Subject{Kind: "circuit", Name: "mill"}) ||
-		j.Findings[0].Message != "1 critical rule is not assessed: j.critical, 2 times (needs simulation)" {
+		j.Findings[0].Message != "1 critical rule is not assessed, for want of simulation: j.critical (2 times)" {
 		t.Errorf("gathered as %+v", j.Findings[0])
 	}
 }
@@ -337,6 +337,16 @@ func TestPlaces(t *testing.T) {
 	for _, a := range book.Judge(mill(sound), Settings{}).Assessments {
 		if got := fmt.Sprintf("%d %s", a.At.Line, a.Path); got != want[a.Rule.ID] {
 			t.Errorf("%s points to %s, not %s", a.Rule.ID, got, want[a.Rule.ID])
+		}
+	}
+	// A value of another part, or of the catalogue, is no place of the subject's own.
+	elsewhere := mill(sound)
+	p := elsewhere.Parts[0]
+	p.HighestPressure.From.Key, p.HighestPressure.From.At.Line = "parts.tube-relief.cracking", 99
+	p.RatedPressure.From.At.File = "catalogue/tube.yaml"
+	for _, a := range book.Judge(elsewhere, Settings{}).Assessments {
+		if a.Rule.ID == "j.critical" && (a.At.Line != 10 || a.Path != "parts.tube") {
+			t.Errorf("j.critical points to line %d, %s", a.At.Line, a.Path)
 		}
 	}
 }

@@ -27,6 +27,12 @@ type target struct {
 	objects [3]reflect.Value // the structs of the kind's reads, in their order
 }
 
+// holds tells whether a key path is that of a value of the subject.
+func (t *target) holds(key string) bool {
+	rest, below := strings.CutPrefix(key, t.path)
+	return key != "" && below && (t.path == "" || rest == "" || rest[0] == '.' || rest[0] == '[')
+}
+
 // subjectKinds are the kinds in the order of the documentation.
 var subjectKinds = []subjectKind{
 	{"circuit", "the circuit as a whole", nil, func(c *facts.Circuit) []target {
