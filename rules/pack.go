@@ -56,7 +56,7 @@ func readPack(name string, data []byte, core bool) (*Pack, []specs.Problem) {
 	p := &Pack{File: name, Source: data, core: core}
 	if len(data) > maxPack {
 		at := specs.Span{File: name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
-		return p, []specs.Problem{problem("spec.syntax", at, "", "a pack of %d KiB is too large; %d are enough", len(data)>>10, maxPack>>10)}
+		return p, []specs.Problem{problem("spec.syntax", at, "", "a pack has at most %d KiB", maxPack>>10)}
 	}
 	doc, problems := specs.ReadDocument(name, data)
 	for i := range problems {

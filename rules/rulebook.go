@@ -2,7 +2,9 @@ package rules
 
 import (
 	"embed"
+	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -97,7 +99,7 @@ func Load(base *Rulebook, paths ...string) (*Rulebook, []specs.Problem) {
 	packs := slices.Clone(base.Packs)
 	for _, path := range paths {
 		name := filepath.ToSlash(path)
-		data, err := os.ReadFile(path)
+		data, err := readFile(path)
 		if err != nil {
 			at := specs.Span{File: name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
 			problems = append(problems, problem("spec.syntax", at, "", "the pack cannot be read: %s", reason(err)))
@@ -107,6 +109,24 @@ func Load(base *Rulebook, paths ...string) (*Rulebook, []specs.Problem) {
 	}
 	book, _ := assemble(packs) // what is wrong in it has been told pack by pack
 	return book, specs.SortProblems(problems)
+}
+
+// readFile reads a file, but no more of it than shows that it is too large, and
+// nothing that is no file: what a pipe or a device gives has no end.
+func readFile(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return nil, errors.New("it is not a file")
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, maxPack+1))
 }
 
 // addPack reads a pack and adds it to others where nothing is wrong with it.
