@@ -11,9 +11,9 @@ type Circuit struct {
 	Revision    Text         `key:"revision" opt:"yes" eg:"C" doc:"revision of the design"`
 	Environment Environment  `key:"environment" opt:"yes" doc:"where it works"`
 	Fluid       Fluid        `key:"fluid" eg:"{like: hm-32}" doc:"the circuit's fluid"`
-	Parts       []Part       `key:"parts" eg:"{tank: {kind: reservoir}}" doc:"its parts by name, told in the spec's order"`
+	Parts       []Part       `key:"parts" eg:"{tank: {kind: reservoir}}" doc:"its parts by name"`
 	Nodes       []Node       `key:"nodes" opt:"yes" doc:"extra facts about nodes by name; a node needs no declaration"` // in the order of first mention
-	Cases       []Case       `key:"cases" opt:"yes" doc:"operating cases by name, told in the spec's order"`
+	Cases       []Case       `key:"cases" opt:"yes" doc:"operating cases by name"`
 	Limits      *Setting     `key:"limits" opt:"yes" eg:"{mass: 9.5 kg}" doc:"acceptance limits of this circuit, by the names that rules give"` // nil when none
 	Concessions []Concession `key:"concessions" opt:"yes" doc:"accepted findings"`
 

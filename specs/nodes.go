@@ -46,6 +46,9 @@ func (r *reader) declare(nodes, declared []Node) []Node {
 			nodes[i] = d
 			continue
 		}
+		if _, mentioned := r.nodes.kind[d.Name]; mentioned {
+			continue // by a part that cannot be read, which has been told
+		}
 		known := slices.Collect(maps.Keys(index))
 		slices.Sort(known)
 		r.wrong(ruleReference, d.At, joinKey("nodes", d.Name), "no part is connected to node %s%s", d.Name, meant(d.Name, known))

@@ -86,6 +86,19 @@ func TestOneMistakeIsToldOnce(t *testing.T) {
 	}
 }
 
+// A file with nothing but its two keys is told what else it needs, at its start.
+func TestNothingButKeys(t *testing.T) {
+	text := "headroom: 1\ncircuit: x\n"
+	want := []string{
+		"1:1 [] spec.missing fluid: the spec needs fluid (the circuit's fluid), such as fluid: {like: hm-32}",
+		"1:1 [] spec.missing parts: the spec needs parts (its parts by name), such as parts: {tank: {kind: reservoir}}",
+		"1:1 [] spec.missing title: the spec needs title (what it is, in a line), such as title: Buggy, central hydraulics",
+	}
+	if diff := cmp.Diff(want, told(Read("spec.yaml", []byte(text)).Problems, text)); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestTooManyProblems(t *testing.T) {
 	text := base + strings.Repeat("x: 1\n", 250)
 	problems := Read("spec.yaml", []byte(text)).Problems

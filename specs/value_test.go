@@ -319,3 +319,9 @@ func TestIndex(t *testing.T) {
 		t.Errorf("seals: %+v", s)
 	}
 }
+
+func TestPositionsAtTheStops(t *testing.T) {
+	for _, position := range []string{"0 mm", "200 mm", "20 cm"} {
+		read(t, with(t, "begins: {fluid: 50 degC}", "begins: {positions: {ram: "+position+"}}"))
+	}
+}
