@@ -4,7 +4,7 @@ import "math"
 
 // bookSample is what a node's bookkeeping needs of one instant.
 type bookSample struct {
-	flow, inflow float64 // m³/s
+	flow, inflow float64 // m³/s; what flows in, or is swept, without regard to sign
 	give, p      float64 // m³/Pa and Pa; 1 and m³ at a reservoir
 	swell, T     float64 // m³/K and K
 	chambers     float64
@@ -18,7 +18,7 @@ func (m *model) keepBooks(s []bookSample) {
 	for i := range m.nodes {
 		n := &m.nodes[i]
 		s[i] = bookSample{
-			flow: n.net + n.swept, inflow: n.inflow, give: n.give, p: n.p,
+			flow: n.net + n.swept, inflow: n.inflow + math.Abs(n.swept), give: n.give, p: n.p,
 			swell: (n.content + n.shared) * n.oil.alpha, T: n.T, chambers: n.chambers,
 		}
 		if n.reservoir {
@@ -101,16 +101,16 @@ func (m *model) stock() start {
 	return s
 }
 
-// leastInflow (m³) is what must have flowed into a node for its bookkeeping to
-// say anything.
-const leastInflow = 1e-9
+// leastTurnover is the share of what a node holds that must have flowed in, or
+// been swept, for its bookkeeping to say anything.
+const leastTurnover = 1e-3
 
 // tellBalance sums up the three balances.
 func (o *observer) tellBalance(out *Outcome) {
 	b := &out.Balance
 	for i := range o.books {
 		k := &o.books[i]
-		if k.inflow < leastInflow {
+		if k.inflow < leastTurnover*o.m.nodes[i].content {
 			continue
 		}
 		if gap := math.Abs(k.flow-k.held) / k.inflow; gap > b.Node || b.NodeName == "" {
