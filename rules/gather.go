@@ -14,22 +14,8 @@ import (
 	"headroom/specs"
 )
 
-// gather makes a judgement of what all rules came to.
-func (b *Rulebook) gather(c *facts.Circuit, s Settings, found []results) *Judgement {
-	j := &Judgement{}
-	for _, r := range found {
-		j.Assessments = append(j.Assessments, r.assessed...)
-		j.NotAssessed = append(j.NotAssessed, r.unassessed...)
-	}
-	excuse(j.NotAssessed, s.Project)
-	for _, a := range j.Assessments {
-		if a.Finding {
-			j.Findings = append(j.Findings, a)
-		}
-	}
-	if b.gatherer != nil && (s.Only == nil || s.Only(b.gatherer)) {
-		j.Findings = append(j.Findings, b.gathered(c, j.NotAssessed)...)
-	}
+// settle puts a judgement in order: ids, sorting, verdict.
+func (j *Judgement) settle(c *facts.Circuit) {
 	identify(c.Whole.Name.Value, j.Assessments, j.Findings)
 	slices.SortStableFunc(j.Assessments, tighter)
 	slices.SortStableFunc(j.Findings, graver)
@@ -37,7 +23,6 @@ func (b *Rulebook) gather(c *facts.Circuit, s Settings, found []results) *Judgem
 		return cmp.Or(cmp.Compare(y.Rule.Grade, x.Rule.Grade), cmp.Compare(x.Rule.ID, y.Rule.ID), x.Subject.compare(y.Subject))
 	})
 	j.Verdict = verdict(c, j)
-	return j
 }
 
 // excuse notes the project's reasons for what need not be assessed.
@@ -47,7 +32,8 @@ func excuse(unassessed []*Unassessed, p *specs.Project) {
 	}
 	for _, u := range unassessed {
 		for _, n := range p.NotApplicable {
-			if n.Rule.Value == u.Rule.ID && (!n.Subject.Given() || n.Subject.Value == u.Subject.Name) {
+			everywhere := !n.Subject.Given() && n.Subject.At.Line == 0 // not misspelt
+			if n.Rule.Value == u.Rule.ID && (everywhere || n.Subject.Given() && n.Subject.Value == u.Subject.Name) {
 				u.Excused = n.Because.Value
 			}
 		}

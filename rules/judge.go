@@ -12,19 +12,48 @@ import (
 type Settings struct {
 	Project *specs.Project   // nil for none
 	Only    func(*Rule) bool // the rules to apply; nil for all
+	Today   string           // YYYY-MM-DD, against which concessions are judged; "" for never
+	Partial bool             // not all cases are judged: that a concession is of no use is not told
 }
 
 // Judge applies the rules to a circuit's facts.
 func (b *Rulebook) Judge(c *facts.Circuit, s Settings) *Judgement {
 	limits, problems := b.limitsFor(c.Spec, s.Project)
 	c = withProblems(c, problems)
-	work := b.plan(c, s)
+	j := &Judgement{}
+	b.applyAll(j, c, limits, s, func(r *Rule) bool { return r.For != concessionKind })
+	excuse(j.NotAssessed, s.Project)
+	if b.gatherer != nil && (s.Only == nil || s.Only(b.gatherer)) {
+		j.Findings = append(j.Findings, b.gathered(c, j.NotAssessed)...)
+	}
+	with := *c
+	with.Concessions = b.concede(c, j.Findings, s)
+	b.applyAll(j, &with, limits, s, func(r *Rule) bool { return r.For == concessionKind })
+	j.settle(c)
+	return j
+}
+
+// concessionKind is the kind of subject that is judged last: it tells of the
+// findings before.
+const concessionKind = "concession"
+
+// applyAll applies some of the rules to all of their subjects.
+func (b *Rulebook) applyAll(j *Judgement, c *facts.Circuit, limits *limitValues, s Settings, some func(*Rule) bool) {
+	work := b.plan(c, s, some)
 	found := make([]results, len(work))
 	inParallel(len(work), func(i int) {
-		j := &judge{circuit: c, scene: newScene(c, limits), limits: limits, task: work[i], book: b}
-		found[i] = j.run()
+		one := &judge{circuit: c, scene: newScene(c, limits), limits: limits, task: work[i], book: b}
+		found[i] = one.run()
 	})
-	return b.gather(c, s, found)
+	for _, r := range found {
+		j.Assessments = append(j.Assessments, r.assessed...)
+		j.NotAssessed = append(j.NotAssessed, r.unassessed...)
+		for _, a := range r.assessed {
+			if a.Finding {
+				j.Findings = append(j.Findings, a)
+			}
+		}
+	}
 }
 
 // limitsFor gives the limits that hold for a spec, and what is wrong with those it sets.
@@ -40,6 +69,7 @@ func (b *Rulebook) limitsFor(spec *specs.Circuit, project *specs.Project) (*limi
 			r.parts = append(r.parts, p.Base().Name)
 		}
 		r.take(b.limits, spec.Limits)
+		b.checkConcessions(r, spec.Concessions)
 	}
 	return r.resolve(b.limits), r.problems
 }
@@ -53,9 +83,7 @@ func (b *Rulebook) CheckProject(p *specs.Project) []specs.Problem {
 	for i := range p.NotApplicable {
 		b.known(r, p.NotApplicable[i].Rule)
 	}
-	for i := range p.Concessions {
-		b.known(r, p.Concessions[i].Rule)
-	}
+	b.checkConcessions(r, p.Concessions)
 	return specs.SortProblems(r.problems)
 }
 
@@ -95,12 +123,12 @@ type task struct {
 	targets []target
 }
 
-// plan lists the tasks of a run and makes their rules ready.
-func (b *Rulebook) plan(c *facts.Circuit, s Settings) []task {
+// plan lists the tasks of some of the rules and makes these ready.
+func (b *Rulebook) plan(c *facts.Circuit, s Settings, some func(*Rule) bool) []task {
 	var work []task
 	byKind := map[*subjectKind][]target{}
 	for _, r := range b.Rules {
-		if r.Gathers != "" || r.kind == nil || s.Only != nil && !s.Only(r) {
+		if r.Gathers != "" || r.kind == nil || !some(r) || s.Only != nil && !s.Only(r) {
 			continue
 		}
 		all, listed := byKind[r.kind]

@@ -221,7 +221,7 @@ func (c *checker) arithmetic(e ast.Expr, arguments []ast.Expr) Type {
 		verb = "add %s and %s"
 	case operators.Subtract:
 		d, ok = quantity.Subtract(a.Dimension, b.Dimension)
-		verb = "take from %s %s"
+		verb = "subtract %[2]s from %[1]s"
 	case operators.Multiply:
 		d, ok = quantity.Multiply(a.Dimension, b.Dimension)
 		verb = "multiply %s by %s"
@@ -235,7 +235,7 @@ func (c *checker) arithmetic(e ast.Expr, arguments []ast.Expr) Type {
 		return Type{Form: Flag}
 	}
 	if !ok {
-		return c.fail(c.places.of(e), "cannot "+verb+"%s", a, b, differenceHint(a, b))
+		return c.fail(c.places.of(e), "cannot %s%s", fmt.Sprintf(verb, a, b), differenceHint(a, b))
 	}
 	return Type{Form: Number, Dimension: d}
 }

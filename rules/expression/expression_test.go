@@ -68,7 +68,7 @@ func TestProblems(t *testing.T) {
 	}{
 		// dimensions
 		{"part.burst_pressure + fluid.max_temperature", []string{`20 "+": cannot add a pressure and a temperature`}},
-		{"part.burst_pressure - part.flow", []string{`20 "-": cannot take from a pressure a flow`}},
+		{"part.burst_pressure - part.flow", []string{`20 "-": cannot subtract a flow from a pressure`}},
 		{"part.hottest + fluid.max_temperature", []string{`13 "+": cannot add a temperature and a temperature`}},
 		{"part.hottest * 2", []string{`13 "*": cannot multiply a temperature by a number`}},
 		{"part.burst_pressure / part.flow / part.flow", []string{`20 "/": cannot divide a pressure by a flow`}},

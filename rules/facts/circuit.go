@@ -66,7 +66,7 @@ type Problem struct {
 type Concession struct {
 	At      specs.Span
 	Index   int
-	State   Text `fact:"state" doc:"covers, expired, worse, unused"`
+	State   Text `fact:"state" doc:"covers, expired, exceeded, unused"`
 	Rule    Text `fact:"rule" doc:"the rule it is for"`
 	Subject Text `fact:"subject" doc:"the subject it is for"`
 }

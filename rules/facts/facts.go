@@ -69,4 +69,5 @@ type Circuit struct {
 	Expectations []*Expectation
 	Concessions  []*Concession
 	Problems     []*Problem
+	Records      []CaseRecord // of the cases that were simulated
 }
