@@ -16,6 +16,15 @@ parts:
 `
 const running = "cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}}}\n"
 
+// A store that a valve may empty into a return line.
+const dumped = `
+  check: {kind: check-valve, from: aside, to: rail, cracking: 0 bar, flow: 10 L/min, drop: 1 bar}
+  store: {kind: accumulator, at: rail}
+  dump: {kind: directional-valve, p: rail, t: back, a: use, rest: 0}
+  home: {kind: hose, from: back, to: sump, bore: 20 mm, length: 1 m}
+`
+const charged = "cases: {run: {lasts: 1 s, begins: {fluid: 40 degC, charge: 90 bar}}}\n"
+
 func TestBoundedPressure(t *testing.T) {
 	tests := []struct {
 		name, spec string
@@ -91,6 +100,28 @@ cases:
   ram: {kind: cylinder, head: head, bore: 20 mm, stroke: 10 mm, load: 1 kN}
 cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}, loads: {ram: [[0 s, 0 N], [1 s, 6 kN]]}}}
 `, map[string]string{"out": "190.986 bar"}},
+		{"a motor that its load drives is a pump that nothing bounds", pumpAndRelief + `
+  valve: {kind: directional-valve, p: out, t: sump, a: in, rest: 0}
+  motor: {kind: motor, from: in, to: sump, displacement: 10 cm3/rev, load: -5 N·m}
+` + running, map[string]string{"out": ""}},
+		{"a motor that its load holds back", pumpAndRelief + `
+  valve: {kind: directional-valve, p: out, t: sump, a: in, rest: 0}
+  motor: {kind: motor, from: in, to: sump, displacement: 10 cm3/rev, load: 5 N·m}
+` + running, map[string]string{"out": "105 bar", "in": ""}},
+		{"a double-acting cylinder with both sides on the rail is pressed back on its rod's area", pumpAndRelief + `
+  valve: {kind: directional-valve, p: out, t: sump, a: head, b: rod, rest: 0}
+  ram: {kind: cylinder, head: head, rod: rod, bore: 20 mm, rod_diameter: 16 mm, stroke: 10 mm, load: 6 kN}
+` + running, // 6 kN on 201.062 mm2
+			map[string]string{"out": "298.416 bar"}},
+		{"what an accumulator may empty into the return comes to the held port from behind", pumpAndRelief + dumped +
+			"  reduce: {kind: reducing-valve, p: out, a: low, t: back, band: 2 bar, rest: 5 bar}\n" + charged,
+			map[string]string{"low": "90 bar"}},
+		{"but not beyond the back pressure that the valve is rated for, which is judged apart", pumpAndRelief + dumped +
+			"  reduce: {kind: reducing-valve, p: out, a: low, t: back, band: 2 bar, rest: 5 bar, rated: {back_pressure: 12 bar}}\n" + charged,
+			map[string]string{"low": "12 bar"}},
+		{"a line that rises costs nothing of its own, but what is lower bears its height", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: far, to: sump, cracking") +
+			"  line: {kind: hose, from: out, to: far, bore: 100 mm, length: 10 mm, elevation: 10 m}\n" + running,
+			map[string]string{"out": "105.8532 bar"}}, // 105 bar and ρ g h = 870 · 9.80665 · 10 Pa
 		{"a pump that stands still", pumpAndRelief + "cases: {rest: {lasts: 1 s, begins: {fluid: 40 degC}}}\n",
 			map[string]string{"out": "0 bar"}},
 		{"the worst of two cases", pumpAndRelief + `

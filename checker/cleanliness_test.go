@@ -76,4 +76,14 @@ parts:
 	is(t, "bypass", f.Bypass, "2 bar", quantity.PressureDifference, 1e-9)
 	lacks(t, "collapse not stated", f.Collapse, "parts.filter.collapse")
 	lacks(t, "bypass flow that only the simulation knows", partOf(t, gather(t, filtered+running), "coarse").CollapseDrop, "simulation")
+
+	// before a suction strainer stands the reservoir's air, behind it at worst nothing
+	strainer := partOf(t, gather(t, `
+parts:
+  tank: {kind: reservoir, at: sump}
+  strainer: {kind: filter, from: sump, to: inlet, flow: 20 L/min, drop: 1 bar, viscosity: 32 mm2/s}
+  pump: {kind: pump, from: inlet, to: out, displacement: 10 cm3/rev}
+  relief: {kind: relief-valve, from: out, to: sump, cracking: 100 bar, flow: 20 L/min, override: 10 bar}
+`+running), "strainer")
+	is(t, "on the suction side", strainer.CollapseDrop, "1.01325 bar", quantity.PressureDifference, 1e-9)
 }

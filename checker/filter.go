@@ -29,13 +29,16 @@ func (s *survey) collapseDrop(i int, filter *specs.Filter) facts.Fact {
 	if !ok {
 		return missing(s.path(i, "from"))
 	}
-	before := s.sees.pressure[from]
-	if s.graph.Nodes[from].Role == topology.Suction && before.Known {
+	before := s.bound.pressure[from]
+	if to, ok := s.graph.At(i, "to"); ok && s.graph.Nodes[to].Role == topology.Suction && before.Known {
 		return s.known(before.Value+s.air, facts.Origin{At: filter.At, Key: s.roots[i], Note: "clogged, with a vacuum behind it"})
 	}
 	// Nothing flows through a clogged element: the pumps are at their cut-off.
 	if cutOff, bounded := s.cutOffOver(from); bounded && !(before.Known && before.Value < cutOff.Value) {
 		before = cutOff
+	}
+	if !before.Known {
+		before = s.sees.pressure[from]
 	}
 	if !before.Known {
 		return before

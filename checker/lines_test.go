@@ -91,6 +91,7 @@ parts:
   throttle: {kind: orifice, from: far, to: sump}
 `+running) // 1 gal (US) is 231 in3: 6.93 in3 · 1000/min is 30 gpm
 	is(t, "velocity", lineNamed(t, f, "line").Velocity, "20 ft/s", quantity.Velocity, 1e-3)
+	notes(t, "velocity", lineNamed(t, f, "line").Velocity, "114 L/min, all that pump gives at 1000 rpm")
 	// 30 gpm through 1 in: 20 ft/s · 0.7826²
 	is(t, "suction velocity", partOf(t, f, "pump").SuctionVelocity, "12.25 ft/s", quantity.Velocity, 1e-3)
 	straight := gather(t, pumpAndRelief+running)

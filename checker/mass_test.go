@@ -26,3 +26,15 @@ parts:
 	notes(t, "without", f.Whole.PartsWithoutMass, "hose")
 	is(t, "parts", f.Whole.StatedMass, "1.5 kg", quantity.Mass, 1e-9)
 }
+
+// 1 L of nitrogen, 10 MPa at 20 °C, gives way to 0.47535 L of fluid at 20 MPa
+// (short equation: 0.52465 L left). The node at the accumulator is 1 cm3.
+func TestMassOfStoredFluid(t *testing.T) {
+	f := gather(t, `
+environment: {ambient: 20 degC}
+parts:
+  store: {kind: accumulator, at: a, size: 1 L, precharge: {pressure: 100 bar abs, temperature: 20 degC}}
+cases: {run: {lasts: 1 s, begins: {fluid: 20 degC, charge: 200 bar abs}}}
+`)
+	is(t, "fluid", f.Whole.FluidMass, "0.414425 kg", quantity.Mass, 3e-5) // 870 kg/m3 · 0.47635 L
+}

@@ -1,7 +1,6 @@
 package checker
 
 import (
-	"strconv"
 	"strings"
 
 	"headroom/rules/facts"
@@ -172,11 +171,3 @@ func under(root string) func(q specs.Quantity, key string) keyed {
 
 // print is a value in words, in its dimension's unit for people.
 func print(value float64, d quantity.Dimension) string { return d.Format(value) }
-
-// count is a number in words: "1 case", "3 cases".
-func count(n int, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return strconv.Itoa(n) + " " + what
-}

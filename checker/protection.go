@@ -23,9 +23,9 @@ func (s *survey) protection(i int, part specs.Part, f *facts.Part) {
 	}
 }
 
-// relieved tells whether a relief valve that nothing can shut off, and that has
-// somewhere to blow, stands at the port of a part: or whether the port stands
-// open to a reservoir.
+// relieved tells whether a relief valve that nothing can shut off stands at the
+// port of a part, or whether the port stands open to a reservoir. Whether the
+// valve has somewhere to blow is told of the valve.
 func (s *survey) relieved(i int, port string) facts.Flag {
 	node, ok := s.graph.At(i, port)
 	if !ok {

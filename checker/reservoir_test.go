@@ -52,6 +52,17 @@ parts:
 	is(t, "accumulator empty", charged.HighestFill, "10.47535 L", quantity.Volume, 3e-5)
 }
 
+// A case that begins hotter than the fluid's limit sets the hottest.
+func TestReservoirHotterThanTheLimit(t *testing.T) {
+	f := gather(t, `
+parts:
+  tank: {kind: reservoir, at: sump, volume: 12 L, fill: 10 L}
+cases: {run: {lasts: 1 s, begins: {fluid: 100 degC}}}
+`)
+	is(t, "hot", partOf(t, f, "tank").HighestFill, "10.6646 L", quantity.Volume, 1e-5)
+	notes(t, "hot", partOf(t, f, "tank").HighestFill, "run begins so")
+}
+
 func TestReservoirNamesWhatIsMissing(t *testing.T) {
 	const tank = "environment: {cold_start: -20 degC}\nparts:\n  tank: {kind: reservoir, at: sump, volume: 12 L, fill: 10 L, service_loss: 0 L}\n"
 	for _, tt := range []struct{ name, spec, lowest, highest string }{

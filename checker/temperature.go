@@ -5,7 +5,6 @@ import (
 
 	"headroom/rules/facts"
 	"headroom/specs"
-	"headroom/specs/quantity"
 )
 
 // This file tells which temperatures stand for cold, warm and hot while no case
@@ -75,5 +74,3 @@ func (s *survey) hotLimit(excursions specs.Quantity) (T float64, what string) {
 	}
 	return T, what
 }
-
-func printT(T float64) string { return print(T, quantity.Temperature) }

@@ -37,6 +37,7 @@ func TestTrapped(t *testing.T) {
 		{"a motor turns", between + "  motor: {kind: motor, from: b, to: sump}\n", ""},
 		{"a reducing valve opens its held port to t", between + "  valve: {kind: reducing-valve, p: sump, a: b, t: sump}\n", ""},
 		{"a reducing valve shuts its supply", between + "  valve: {kind: reducing-valve, p: b, a: sump, t: sump}\n", "a b"},
+		{"a reducing valve shuts its return from behind", between + "  valve: {kind: reducing-valve, p: sump, a: sump, t: b}\n", "a b"},
 		{"a pilot check valve shuts", between + "  lock: {kind: pilot-check-valve, from: sump, to: b, pilot: sump}\n", "a b"},
 		{"a loose end is told elsewhere", tank + "  first: {kind: check-valve, from: sump, to: a}\n", ""},
 
