@@ -35,6 +35,8 @@ type accumulator struct {
 	perRho  float64
 	perOwn  float64 // per pascal of gas, and
 	perFade float64 // per m³ of gas, by the fading outflow
+
+	spent float64 // gas volume at the lowest working pressure
 }
 
 func newAccumulator(b *builder, p *specs.Accumulator) element {

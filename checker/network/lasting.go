@@ -16,12 +16,22 @@ type lasting struct {
 
 // start forgets all and begins with a first sample.
 func (l *lasting) start(t, v float64) {
-	*l = lasting{window: l.window, times: l.times[:0], values: l.values[:0], begin: t, lastT: t, lastV: v}
-	l.times, l.values = append(l.times, t), append(l.values, v)
+	l.best, l.known = Extreme{}, false
+	l.restart(t, v)
+}
+
+// restart begins with a sample that is the first of any window to come.
+func (l *lasting) restart(t, v float64) {
+	l.begin, l.lastT, l.lastV, l.first = t, t, v, 0
+	l.times, l.values = append(l.times[:0], t), append(l.values[:0], v)
 }
 
 // add takes the next sample; the quantity runs straight between samples.
 func (l *lasting) add(t, v float64) {
+	if l.known && v <= l.best.Value { // no window with this in it can be better
+		l.restart(t, v)
+		return
+	}
 	edge := t - l.window
 	lowest := v
 	if edge >= l.lastT {

@@ -251,7 +251,7 @@ func (b *builder) layEntries() {
 	}
 	m.pattern = integrate.NewPattern(len(m.states), all)
 	count := len(m.pattern.Row)
-	m.entries = make([]float64, count+2)
+	m.entries, m.readied = make([]float64, count+2), make([]float64, count)
 	m.moved = make([]float64, len(m.states))
 	for _, p := range b.places {
 		*p.slot = int32(count)

@@ -32,6 +32,10 @@ type model struct {
 	byNode map[string]int
 	byPart map[string]element
 	dy     []float64 // rates of the last evaluation
+
+	last    evaluation // that was made last
+	ahead   evaluation // for which the Jacobian stands ready
+	readied []float64  // that Jacobian
 }
 
 // An element is a part as equations.
@@ -74,6 +78,12 @@ const (
 	platesState
 )
 
+// An evaluation tells at which time and state an evaluation was made.
+type evaluation struct {
+	t float64
+	y []float64 // the integrator's own, valid until it goes on
+}
+
 // evaluate sets dy to the rates of change of y.
 func (m *model) evaluate(t float64, y, dy []float64) {
 	for i := range m.nodes {
@@ -85,11 +95,29 @@ func (m *model) evaluate(t float64, y, dy []float64) {
 	for i := range m.nodes {
 		m.nodes[i].finish(m, dy)
 	}
-	m.dy = dy
+	m.dy, m.last = dy, evaluation{t, y}
 }
 
 // jacobian sets values to ∂f/∂y where evaluate was called last.
-func (m *model) jacobian(_ float64, y, values []float64) {
+func (m *model) jacobian(t float64, y, values []float64) {
+	if t == m.ahead.t && m.ahead.y != nil {
+		m.ahead.y = nil
+		copy(values, m.readied)
+		return
+	}
+	m.fillJacobian(y)
+	copy(values, m.entries)
+}
+
+// ready computes the Jacobian of the last evaluation before another is made: an
+// observer looks back into a step before the integrator asks for it.
+func (m *model) ready() {
+	m.fillJacobian(m.last.y)
+	copy(m.readied, m.entries)
+	m.ahead = m.last
+}
+
+func (m *model) fillJacobian(y []float64) {
 	j := m.entries
 	clear(j)
 	for i := range m.passages {
@@ -101,7 +129,6 @@ func (m *model) jacobian(_ float64, y, values []float64) {
 	for i := range m.nodes {
 		m.nodes[i].slopes(m, j)
 	}
-	copy(values, j)
 }
 
 // timeDerivative sets dfdt to ∂f/∂t, the change that profiles and ramps make.

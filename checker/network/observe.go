@@ -91,6 +91,11 @@ const nodeChannels = 3
 // take evaluates the model at the sample's time and state.
 func (o *observer) take(s *sample) {
 	o.m.evaluate(s.t, s.y, s.dy)
+	o.read(s)
+}
+
+// read fills a sample from the last evaluation.
+func (o *observer) read(s *sample) {
 	for i := range o.channels {
 		c := &o.channels[i]
 		if c.state >= 0 {
@@ -159,10 +164,20 @@ func (o *observer) interval(p *integrate.Step, to float64) {
 	a, mid, b := &o.before, &o.middle, &o.after
 	mid.t, b.t = a.t+(to-a.t)/2, to
 	p.Values(mid.t, mid.y)
-	o.take(mid)
 	p.Values(b.t, b.y)
-	o.take(b)
-	o.passClosers(b)
+	if last := o.m.last; last.t == to && slices.Equal(last.y, b.y) {
+		// The integrator has just evaluated the end of its step.
+		dy := o.m.dy
+		o.read(b)
+		o.passClosers(b)
+		o.m.ready()
+		o.take(mid)
+		o.m.dy = dy
+	} else {
+		o.take(mid)
+		o.take(b)
+		o.passClosers(b)
+	}
 	o.passStock(b)
 	width := b.t - a.t
 	for i := range o.channels {

@@ -124,12 +124,10 @@ func (t *teller) useful(a *accumulator) {
 		return
 	}
 	lowest := a.part.LowestWorking.SI
+	a.spent = a.size
 	t.value("useful", "volume", func(y []float64) float64 {
-		v := a.size
-		if a.charge.At(a.size, y[a.warmth]).Pressure < lowest {
-			v = a.volumeAt(lowest, y[a.warmth], y[a.volume])
-		}
-		return max(0, min(v, a.size)-y[a.volume])
+		a.spent = a.volumeAt(lowest, y[a.warmth], a.spent)
+		return max(0, min(a.spent, a.size)-y[a.volume])
 	})
 }
 
@@ -141,7 +139,7 @@ func (a *accumulator) volumeAt(p, T, near float64) float64 {
 		s := a.charge.At(v, T)
 		step := (p - s.Pressure) / s.PressureV
 		v = max(v+step, v/2)
-		if math.Abs(step) < 1e-7*v {
+		if math.Abs(step) < 1e-6*v { // Newton's next is far below
 			break
 		}
 	}
