@@ -5,10 +5,13 @@ import (
 	"headroom/specs"
 )
 
-// Facts gathers all that can be said of a circuit. It never fails: of what
+// Facts gathers all that can be said of a circuit without time. It never fails: of what
 // cannot be said, a fact tells what is missing.
-func Facts(c *specs.Circuit) *facts.Circuit {
-	s := newSurvey(c)
+func Facts(c *specs.Circuit) *facts.Circuit { return newSurvey(c).gather() }
+
+// gather gathers what the families of facts say.
+func (s *survey) gather() *facts.Circuit {
+	c := s.spec
 	f := &facts.Circuit{Spec: c}
 	s.environmentFacts(&f.Environment)
 	f.Parts = s.partFacts()

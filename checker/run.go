@@ -29,10 +29,11 @@ func Judge(task Task) *rules.Result {
 	if task.Path == "" || !readable(circuit) {
 		task.Settings.Only = aboutProblems(task.Settings.Only)
 	}
-	facts := Facts(circuit)
+	facts := SimulatedFacts(circuit)
 	return &rules.Result{
 		Circuit:   circuit,
 		Judgement: task.Book.Judge(facts, task.Settings),
+		Cases:     facts.Records,
 		Digest:    digest(circuit, task.Book, task.Settings.Project),
 		Readable:  readable(circuit),
 	}

@@ -33,7 +33,9 @@ type survey struct {
 	pumps   []int          // parts
 	fed     []topology.Set // nodes that each pump feeds past nothing that can be shut
 	reliefs []relief
-	sees    extremes
+	bound   extremes // that hold at any time
+	sees    extremes // what the families of facts read: simulated, or the bounds
+	runs    []run    // of the cases, where they are simulated
 	flower  *flower
 	flows   [][]float64 // through what always lets pass, by case and part
 
@@ -81,7 +83,8 @@ func newSurvey(c *specs.Circuit) *survey {
 	s.shutter = s.graph.Shutter()
 	s.round = s.graph.Circulates()
 	s.reliefs = s.findReliefs()
-	s.sees = s.bounds()
+	s.bound = s.bounds()
+	s.sees = s.bound
 	s.flows = s.flowsPerCase()
 	return s
 }
