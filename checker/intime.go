@@ -1,0 +1,44 @@
+package checker
+
+import (
+	"headroom/rules/facts"
+	"headroom/specs"
+)
+
+// SimulatedFacts gathers all that can be said of a circuit with each of its
+// cases simulated. Like Facts it never fails.
+func SimulatedFacts(c *specs.Circuit) *facts.Circuit {
+	s := newSurvey(c)
+	s.simulate()
+	s.sees = s.seen()
+	f := s.gather()
+	s.inTime(f)
+	f.Records = s.records(f)
+	return f
+}
+
+// timed are the families of facts of a part that only simulated cases tell, one
+// a file. Where a fact was bounded without time, what was simulated takes its
+// place.
+var timed = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
+	(*survey).strengthInTime,
+	(*survey).fluidInPart,
+	(*survey).flowInPart,
+	(*survey).filterInTime,
+	(*survey).pumpInTime,
+	(*survey).packInTime,
+	(*survey).reservoirInTime,
+}
+
+// inTime fills in what the simulated cases tell.
+func (s *survey) inTime(f *facts.Circuit) {
+	for i, part := range s.spec.Parts {
+		for _, family := range timed {
+			family(s, i, part, f.Parts[i])
+		}
+	}
+	s.linesInTime(f)
+	s.sealsInTime(f.Seals)
+	s.fluidInTime(&f.Fluid)
+	s.casesInTime(f)
+}

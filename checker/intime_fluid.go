@@ -1,0 +1,136 @@
+package checker
+
+import (
+	"fmt"
+
+	"headroom/checker/fluid"
+	"headroom/checker/topology"
+	"headroom/rules/facts"
+	"headroom/specs"
+	"headroom/specs/quantity"
+)
+
+// fluidInTime tells how hot the fluid gets, how long it stays in a reservoir and
+// how long it lasts.
+func (s *survey) fluidInTime(f *facts.Fluid) {
+	f.ReservoirHottest = s.reservoirHottest()
+	f.Dwell = s.dwell()
+	if f.LifeUsed.Missing == facts.Simulation {
+		f.LifeUsed = s.lifeOver()
+	}
+}
+
+// reservoirNodes are the nodes at which reservoirs stand.
+func (s *survey) reservoirNodes() []int {
+	var nodes []int
+	for n := range s.graph.Nodes {
+		if s.graph.Nodes[n].Reservoir {
+			nodes = append(nodes, n)
+		}
+	}
+	return nodes
+}
+
+// reservoirHottest is the hottest of all reservoirs.
+func (s *survey) reservoirHottest() facts.Fact {
+	var top facts.Fact
+	for _, n := range s.reservoirNodes() {
+		f := s.sees.hottest[n]
+		if !f.Known {
+			return f
+		}
+		if !top.Known || f.Value > top.Value {
+			top = f
+		}
+	}
+	return or(top, "a reservoir")
+}
+
+// dwell is the shortest mean stay in a reservoir of any case: its mean content
+// over what pumps draw from it on the average, for as much returns.
+func (s *survey) dwell() facts.Fact {
+	var shortest facts.Fact
+	for i, p := range s.spec.Parts {
+		if _, ok := p.(*specs.Reservoir); !ok {
+			continue
+		}
+		pumps := s.drawing(i)
+		f := s.worst(search{from: s.partOrigin(i), lowest: true}, func(r *run) (moment, bool) {
+			level := r.reading(i, "level")
+			flow := 0.0
+			for _, pump := range pumps {
+				if net, slip := r.reading(pump, "flow"), r.reading(pump, "slip"); net != nil && slip != nil {
+					flow += net.Mean + slip.Mean
+				}
+			}
+			if level == nil || flow <= reachedFlow {
+				return moment{}, false
+			}
+			return moment{value: level.Mean / flow, note: fmt.Sprintf("%s, %s through it", print(level.Mean, quantity.Volume), print(flow, quantity.Flow))}, true
+		})
+		if !f.Known && f.Missing != "" {
+			return f
+		}
+		if f.Known && (!shortest.Known || f.Value < shortest.Value) {
+			shortest = f
+		}
+	}
+	return or(shortest, "a case that drives a pump")
+}
+
+// drawing are the pumps that draw from a reservoir.
+func (s *survey) drawing(reservoir int) []int {
+	at, ok := s.graph.At(reservoir, "at")
+	if !ok {
+		return nil
+	}
+	var pumps []int
+	for _, pump := range s.pumps {
+		from, connected := s.graph.At(pump, "from")
+		if connected && (from == at || s.graph.Above(from, func(*topology.Passage) bool { return false })[at]) {
+			pumps = append(pumps, pump)
+		}
+	}
+	return pumps
+}
+
+// lifeOver is the fluid's life over the cases that say how often they happen:
+//
+//	L = Σ w t / Σ (w t/L(T)),  L(T) = hours · 2^((T_at − T)/10 K)
+//
+// w the weight of a case, t how long it lasts, T the mean temperature of its
+// hottest reservoir. The time that no case describes counts as like the rest.
+func (s *survey) lifeOver() facts.Fact {
+	weighted, lacks := s.weighted()
+	if lacks != "" {
+		return missing(lacks)
+	}
+	life := s.spec.Fluid.Life
+	nodes := s.reservoirNodes()
+	if len(nodes) == 0 {
+		return missing("a reservoir")
+	}
+	time, aged, worst := 0.0, 0.0, 0.0
+	var chief *run
+	var hot float64
+	for _, r := range weighted {
+		if r.hot != "" {
+			return missing(r.hot)
+		}
+		T := 0.0
+		for _, n := range nodes {
+			T = max(T, r.nodes[n].Temperature.Mean)
+		}
+		share := r.view.spec.Weight.SI * r.view.spec.Lasts.SI
+		ages := share / (life.Hours.SI * fluid.LifeFactor(T, life.Temperature.SI))
+		time, aged = time+share, aged+ages
+		if chief == nil || ages > worst {
+			worst, chief, hot = ages, r, T
+		}
+	}
+	return s.known(time/aged, facts.Origin{
+		At: life.At, Key: "fluid.life", Case: chief.view.spec.Name,
+		Note:  fmt.Sprintf("it ages most in this case, at %s in the reservoir", print(hot, quantity.Temperature)),
+		Basis: "halved per 10 K, common practice",
+	})
+}

@@ -1,0 +1,123 @@
+package checker
+
+import (
+	"headroom/rules/facts"
+	"headroom/specs"
+	"headroom/specs/quantity"
+)
+
+func warmCase(v *caseView) bool { return !v.cold }
+
+// fluidInPart tells how thick the fluid in a part is once warm.
+func (s *survey) fluidInPart(i int, _ specs.Part, f *facts.Part) {
+	var top facts.Fact
+	for _, port := range s.graph.Ports[i] {
+		at := s.worst(search{from: s.partOrigin(i), warmth: true, only: warmCase}, func(r *run) (moment, bool) {
+			n := r.nodes[port.Node]
+			if n == nil {
+				return moment{}, false
+			}
+			m := when(n.Viscosity.Highest)
+			m.node = n.Node
+			return m, true
+		})
+		if !at.Known {
+			f.ThickestViscosity = or(at, "a case that begins warmer than cold start")
+			return
+		}
+		if !top.Known || at.Value > top.Value {
+			top = at
+		}
+	}
+	f.ThickestViscosity = top
+}
+
+// flowInPart tells the highest flow through a part, and whether a motor turns.
+func (s *survey) flowInPart(i int, part specs.Part, f *facts.Part) {
+	for _, name := range flowNames {
+		q := s.worst(search{from: s.partOrigin(i)}, mostOf(i, name))
+		if !q.Known && q.Missing != "" {
+			f.HighestFlow = q
+			break
+		}
+		if q.Known && (!f.HighestFlow.Known || q.Value > f.HighestFlow.Value) {
+			f.HighestFlow = q
+		}
+	}
+	if _, motor := part.(*specs.Motor); motor {
+		f.Exercised = s.turned(i)
+	}
+}
+
+// turned tells whether some case turns a motor.
+func (s *survey) turned(i int) facts.Flag {
+	speed := s.worst(search{from: s.partOrigin(i)}, mostOf(i, "speed"))
+	if !speed.Known {
+		return facts.Flag{Missing: or(speed, "cases").Missing}
+	}
+	o := *speed.From
+	o.Note = "at up to " + print(speed.Value, quantity.RotationalSpeed)
+	return s.holds(speed.Value > 1, o)
+}
+
+// filterInTime tells a filter's drop warm and cold.
+func (s *survey) filterInTime(i int, part specs.Part, f *facts.Part) {
+	filter, ok := part.(*specs.Filter)
+	if !ok {
+		return
+	}
+	o := s.partOrigin(i)
+	f.FilterDrop = or(s.worst(search{from: o, only: warmCase}, mostOf(i, "drop")), "a case that begins warmer than cold start")
+	f.FilterDropCold = or(s.worst(search{from: o, only: coldCase}, mostOf(i, "drop")), "a case that begins at cold start")
+	if !f.CollapseDrop.Known && f.CollapseDrop.Missing == facts.Simulation && filter.Bypass.Given() {
+		f.CollapseDrop = s.bypassDropAt(i, filter, f.HighestFlow)
+	}
+}
+
+// bypassDropAt is the drop of the open bypass with the highest flow of any case.
+func (s *survey) bypassDropAt(i int, filter *specs.Filter, flow facts.Fact) facts.Fact {
+	if !flow.Known {
+		return or(flow, "cases")
+	}
+	o := *flow.From
+	o.At, o.Key = filter.Bypass.At, s.path(i, "bypass")
+	o.Note = "clogged, its bypass open with " + print(flow.Value, quantity.Flow) + " in it"
+	return s.known(filter.Bypass.SI+squareDrop(bypassCoefficient(filter), flow.Value), o)
+}
+
+// pumpInTime tells what a pump draws and takes.
+func (s *survey) pumpInTime(i int, part specs.Part, f *facts.Part) {
+	if _, ok := part.(*specs.Pump); !ok {
+		return
+	}
+	o := s.partOrigin(i)
+	f.InletLowest = s.worst(search{from: o, lowest: true}, lowestOf(i, "inlet_pressure_absolute"))
+	f.HighestPower = s.worst(search{from: o}, highestOf(i, "power"))
+	f.SuctionVelocity = s.suctionVelocityInTime(i, f.SuctionVelocity)
+}
+
+// suctionVelocityInTime is the highest velocity in the lines to a pump's inlet;
+// a pump that draws straight from a reservoir keeps what is known of it.
+func (s *survey) suctionVelocityInTime(i int, known facts.Fact) facts.Fact {
+	inlet, ok := s.graph.At(i, "from")
+	if !ok || s.graph.Nodes[inlet].Reservoir {
+		return known
+	}
+	var top facts.Fact
+	for _, part := range s.graph.Sections[s.graph.Nodes[inlet].Section].Parts {
+		if lineOf(s.spec.Parts[part]) == nil {
+			continue
+		}
+		v := s.worst(search{from: s.partOrigin(part)}, highestOf(part, "velocity"))
+		if !v.Known {
+			return or(v, "cases")
+		}
+		if v.From.Note = "in " + s.graph.Name(part); !top.Known || v.Value > top.Value {
+			top = v
+		}
+	}
+	if !top.Known {
+		return known
+	}
+	return top
+}

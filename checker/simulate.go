@@ -1,0 +1,85 @@
+package checker
+
+import (
+	"runtime"
+	"sync"
+
+	"headroom/checker/network"
+	"headroom/specs"
+)
+
+// A run is one case as it was simulated.
+type run struct {
+	view    *caseView
+	out     *network.Outcome       // nil where it could not begin
+	nodes   []*network.NodeOutcome // by the graph's index
+	moments moments
+	fault   string // why it could not begin; "" where it could
+
+	lacks string // what keeps its facts from being told; "" for nothing
+	hot   string // what keeps its temperatures from being told; "" for nothing
+}
+
+// simulate runs every case of the circuit, several at a time. A case that the
+// spec leaves incomplete is not begun.
+func (s *survey) simulate() {
+	s.runs = make([]run, len(s.cases))
+	next := make(chan int)
+	var workers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(s.cases)) {
+		workers.Go(func() {
+			for c := range next {
+				s.simulateCase(&s.runs[c])
+			}
+		})
+	}
+	for c := range s.cases {
+		r := &s.runs[c]
+		r.view = &s.cases[c]
+		r.lacks = s.incomplete(r.view)
+		if r.hot = r.lacks; r.lacks == "" {
+			next <- c
+		}
+	}
+	close(next)
+	workers.Wait()
+}
+
+// simulateCase runs one case and says what of it can be told.
+func (s *survey) simulateCase(r *run) {
+	w := s.newWatcher(r.view)
+	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: w.recorder()})
+	if err != nil {
+		r.fault, r.lacks = err.Error(), "a case "+r.view.spec.Name+" that can be computed"
+		r.hot = r.lacks
+		return
+	}
+	r.out, r.moments = out, w.finish()
+	r.nodes = make([]*network.NodeOutcome, len(s.graph.Nodes))
+	for i := range out.Nodes {
+		if n, known := s.graph.Node(out.Nodes[i].Node); known {
+			r.nodes[n] = &out.Nodes[i]
+		}
+	}
+	switch {
+	case out.Failure != nil:
+		r.lacks = "an end of case " + r.view.spec.Name
+		r.hot = r.lacks
+	case r.view.spec.Repeats.Settle && !out.Repeats.Settled:
+		r.hot = "settled temperatures of case " + r.view.spec.Name
+	}
+}
+
+// reading is one quantity of a part in a case, or nil where it never counted.
+func (r *run) reading(part int, name string) *network.Reading {
+	if v := r.out.Parts[part].Reading(name); v != nil && v.Known {
+		return v
+	}
+	return nil
+}
+
+// caseAs is a part as a case has it.
+func caseAs[P specs.Part](r *run, part int) (P, bool) {
+	p, ok := r.view.parts[part].(P)
+	return p, ok
+}

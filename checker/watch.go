@@ -1,0 +1,134 @@
+package checker
+
+import (
+	"headroom/checker/network"
+	"headroom/checker/topology"
+	"headroom/specs"
+)
+
+// moments are what only several quantities at one time tell of a case.
+type moments struct {
+	released map[int]moment // by pack: lowest pressure that a call for release came to
+	residual map[int]moment // by pack: highest pressure left while it is to clamp
+	share    map[int]moment // by line: share of the supply pressure lost up to its end
+}
+
+// A watcher follows a case step by step.
+type watcher struct {
+	s      *survey
+	v      *caseView
+	packs  []packWatch
+	shares []shareWatch
+}
+
+func (s *survey) newWatcher(v *caseView) *watcher {
+	w := &watcher{s: s, v: v}
+	for i, p := range v.parts {
+		switch p := p.(type) {
+		case *specs.FrictionPack:
+			w.watchPack(i, p)
+		case *specs.Tube, *specs.Hose:
+			if s.graph.LineRole(i) == topology.Pressure {
+				w.watchShare(i)
+			}
+		}
+	}
+	return w
+}
+
+// channels finds quantities of a time history by what they are of and their name.
+type channels map[[2]string]int
+
+func (c channels) find(of, name string) int {
+	if i, known := c[[2]string{of, name}]; known {
+		return i
+	}
+	return -1
+}
+
+// recorder feeds the watcher; nil where there is nothing to watch. Each repeat
+// begins anew: the last one counts.
+func (w *watcher) recorder() *network.Recorder {
+	if len(w.packs) == 0 && len(w.shares) == 0 {
+		return nil
+	}
+	return &network.Recorder{
+		Begin: func(_ string, _ int, all []network.Channel) {
+			index := make(channels, len(all))
+			for i, c := range all {
+				index[[2]string{c.Of, c.Name}] = i
+			}
+			for i := range w.packs {
+				w.packs[i].begin(index)
+			}
+			for i := range w.shares {
+				w.shares[i].begin(index)
+			}
+		},
+		Sample: func(t float64, values []float64) {
+			for i := range w.packs {
+				w.packs[i].sample(t, values)
+			}
+			for i := range w.shares {
+				w.shares[i].sample(t, values)
+			}
+		},
+	}
+}
+
+// finish sums up what was seen.
+func (w *watcher) finish() moments {
+	m := moments{released: map[int]moment{}, residual: map[int]moment{}, share: map[int]moment{}}
+	for i := range w.packs {
+		p := &w.packs[i]
+		p.endCall()
+		p.endRest()
+		if p.released.timed {
+			m.released[p.pack] = p.released
+		}
+		if p.left.timed {
+			m.residual[p.pack] = p.left
+		}
+	}
+	for i := range w.shares {
+		if l := &w.shares[i]; l.lost.known {
+			m.share[l.line] = moment{value: l.lost.best, time: l.lost.at, timed: true}
+		}
+	}
+	return m
+}
+
+// A level is the highest value that a quantity keeps for a length of time. It
+// runs straight from sample to sample.
+type level struct {
+	window float64 // s
+	t, v   []float64
+	best   float64
+	at     float64 // when it had lasted
+	known  bool
+}
+
+func (l *level) reset() { l.t, l.v, l.known = l.t[:0], l.v[:0], false }
+
+func (l *level) add(t, v float64) {
+	l.t, l.v = append(l.t, t), append(l.v, v)
+	edge := t - l.window
+	if l.t[0] > edge {
+		return
+	}
+	first := 0
+	for first+1 < len(l.t) && l.t[first+1] <= edge {
+		first++
+	}
+	l.t, l.v = append(l.t[:0], l.t[first:]...), append(l.v[:0], l.v[first:]...)
+	least := l.v[0]
+	if len(l.t) > 1 {
+		least += (l.v[1] - l.v[0]) * (edge - l.t[0]) / (l.t[1] - l.t[0])
+	}
+	for _, u := range l.v[1:] {
+		least = min(least, u)
+	}
+	if !l.known || least > l.best {
+		l.best, l.at, l.known = least, t, true
+	}
+}

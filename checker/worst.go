@@ -1,0 +1,122 @@
+package checker
+
+import (
+	"math"
+
+	"headroom/checker/network"
+	"headroom/rules/facts"
+)
+
+// A moment is a value that a case came to, and when.
+type moment struct {
+	value float64
+	time  float64
+	timed bool
+	node  string
+	note  string
+}
+
+// when is an extreme as a moment.
+func when(e network.Extreme) moment { return moment{value: e.Value, time: e.Time, timed: true} }
+
+// most is the extreme of a range that is farther from zero, its sign left out.
+func most(r *network.Range) moment {
+	if math.Abs(r.Lowest.Value) > math.Abs(r.Highest.Value) {
+		return moment{value: math.Abs(r.Lowest.Value), time: r.Lowest.Time, timed: true}
+	}
+	return moment{value: math.Abs(r.Highest.Value), time: r.Highest.Time, timed: true}
+}
+
+// A search looks for the worst that a subject comes to over all cases. One case
+// of which nothing can be told leaves the worst unknown.
+type search struct {
+	from   facts.Origin // the subject
+	lowest bool         // it is the lowest value that is worst
+	warmth bool         // it takes temperatures that have settled
+	only   func(*caseView) bool
+}
+
+// worst is the worst over the cases that have the value; unset where none has.
+func (s *survey) worst(q search, of func(r *run) (moment, bool)) facts.Fact {
+	if len(s.runs) == 0 {
+		return missing("cases")
+	}
+	var top facts.Fact
+	for c := range s.runs {
+		r := &s.runs[c]
+		if q.only != nil && !q.only(r.view) {
+			continue
+		}
+		f := s.inCase(q, r, of)
+		switch {
+		case !f.Known && f.Missing != "":
+			return f
+		case f.Known && (!top.Known || (f.Value < top.Value) == q.lowest && f.Value != top.Value):
+			top = f
+		}
+	}
+	return top
+}
+
+// inCase is the value in one case; unset where it has none.
+func (s *survey) inCase(q search, r *run, of func(r *run) (moment, bool)) facts.Fact {
+	if r.lacks != "" {
+		return missing(r.lacks)
+	}
+	if q.warmth && r.hot != "" {
+		return missing(r.hot)
+	}
+	m, has := of(r)
+	if !has || math.IsNaN(m.value) {
+		return facts.Fact{}
+	}
+	o := q.from
+	o.Case, o.Time, o.Timed, o.Node = r.view.spec.Name, m.time, m.timed, m.node
+	if m.note != "" {
+		o.Note = m.note
+	}
+	return s.known(m.value, o)
+}
+
+// highestOf reads the highest of a part's reading.
+func highestOf(part int, name string) func(r *run) (moment, bool) {
+	return func(r *run) (moment, bool) {
+		if v := r.reading(part, name); v != nil {
+			return when(v.Highest), true
+		}
+		return moment{}, false
+	}
+}
+
+// lowestOf reads the lowest of a part's reading.
+func lowestOf(part int, name string) func(r *run) (moment, bool) {
+	return func(r *run) (moment, bool) {
+		if v := r.reading(part, name); v != nil {
+			return when(v.Lowest), true
+		}
+		return moment{}, false
+	}
+}
+
+// mostOf reads the greatest size of a part's reading.
+func mostOf(part int, name string) func(r *run) (moment, bool) {
+	return func(r *run) (moment, bool) {
+		if v := r.reading(part, name); v != nil {
+			return most(&v.Range), true
+		}
+		return moment{}, false
+	}
+}
+
+// or is a fact, or what else it lacks where no case has it.
+func or(f facts.Fact, lacks string) facts.Fact {
+	if !f.Known && f.Missing == "" {
+		return missing(lacks)
+	}
+	return f
+}
+
+// partOrigin is a part as the subject of what was simulated.
+func (s *survey) partOrigin(i int) facts.Origin {
+	return facts.Origin{At: s.spec.Parts[i].Base().At, Key: s.roots[i]}
+}
