@@ -124,6 +124,13 @@ cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}, lo
 			map[string]string{"out": "105.8532 bar"}}, // 105 bar and ρ g h = 870 · 9.80665 · 10 Pa
 		{"a pump that stands still", pumpAndRelief + "cases: {rest: {lasts: 1 s, begins: {fluid: 40 degC}}}\n",
 			map[string]string{"out": "0 bar"}},
+		{"a pump that stands still, under a gas cushion", replaced(pumpAndRelief, "at: sump}", "at: sump, pressure: 0.5 bar}") + "cases: {rest: {lasts: 1 s, begins: {fluid: 40 degC}}}\n",
+			map[string]string{"out": "0.5 bar"}},
+		{"of two pumps the one with the longer way to the relief valve decides", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: near, to: sump, cracking") + `
+  orifice: {kind: orifice, from: out, to: near, diameter: 3 mm}
+  second: {kind: pump, from: sump, to: near, displacement: 0.00001 cm3/rev}
+cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm, second: 1000 rpm}}}
+`, map[string]string{"out": "111.426 bar", "near": "111.426 bar"}}, // the orifice as in TestLossOfAPart; a section is bounded as one
 		{"the worst of two cases", pumpAndRelief + `
 cases:
   slow: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 500 rpm}}

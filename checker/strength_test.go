@@ -43,6 +43,15 @@ environment: {ambient: 20 degC}
 	}
 }
 
+// Short excursions of the fluid count where they are given: at 300 °C as above.
+func TestTubeBurstAtThePeak(t *testing.T) {
+	f := gatherOf(t, replaced(plain, "max_temperature: 80 degC", "max_temperature: 80 degC\n  peak_temperature: 300 degC")+`
+parts:
+  pipe: {kind: tube, from: a, to: b, bore: 16 mm, length: 1 m, wall: 2 mm, material: E235}
+`)
+	is(t, "burst pressure", partOf(t, f, "pipe").BurstPressure, "54.817 MPa", quantity.PressureDifference, 1e-4)
+}
+
 func TestTubeBurstNeedsItsMaterial(t *testing.T) {
 	f := gather(t, `
 parts:
