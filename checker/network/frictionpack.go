@@ -1,6 +1,8 @@
 package network
 
 import (
+	"math"
+
 	"headroom/checker/friction"
 	"headroom/specs"
 )
@@ -144,6 +146,9 @@ func (f *frictionPack) drag(x float64) (torque, perX float64) {
 // at is a table and its slope, linear between points, the ends held.
 func at(t *specs.Table, x float64) (value, slope float64) {
 	p := t.Points
+	if len(p) == 0 {
+		return math.NaN(), 0
+	}
 	if x <= p[0].X || len(p) == 1 {
 		return p[0].Y, 0
 	}

@@ -2,6 +2,7 @@ package network
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"reflect"
 	"slices"
@@ -43,6 +44,14 @@ func newModel(c *specs.Circuit, k *specs.Case, o *oil) (*model, error) {
 	}
 	b := &builder{m: m, parts: partsIn(c, k)}
 	m.parts = b.parts
+	for _, p := range b.parts {
+		if key := missingIn(p); key != "" {
+			return nil, fmt.Errorf("%s has no %s", p.Base().Name, key)
+		}
+	}
+	if !k.Lasts.Given() || !k.Begins.Fluid.Given() || !k.Begins.Ambient.Given() {
+		return nil, errors.New("how long it lasts, or how warm it begins, is not known")
+	}
 	b.layNodes()
 	b.layParts()
 	if b.fault != nil {
@@ -124,7 +133,12 @@ func (b *builder) layParts() {
 	m.passages = make([]passage, 0, count)
 	for _, p := range b.parts {
 		base := p.Base()
-		e := makers[reflect.TypeOf(p)](b, p)
+		make, known := makers[reflect.TypeOf(p)]
+		if !known {
+			b.fail("%s: there are no equations for a %s", base.Name, base.Kind)
+			return
+		}
+		e := make(b, p)
 		m.elements = append(m.elements, e)
 		m.byPart[base.Name] = e
 		if n := homeOf(p); n != "" {

@@ -169,14 +169,14 @@ func (o *observer) interval(p *integrate.Step, to float64) {
 		// The integrator has just evaluated the end of its step.
 		dy := o.m.dy
 		o.read(b)
-		o.passClosers(b)
+		o.passClosers(p)
 		o.m.ready()
 		o.take(mid)
 		o.m.dy = dy
 	} else {
 		o.take(mid)
 		o.take(b)
-		o.passClosers(b)
+		o.passClosers(p)
 	}
 	o.passStock(b)
 	width := b.t - a.t

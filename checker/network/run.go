@@ -106,7 +106,7 @@ func (r *runner) integrate(out *Outcome) *Failure {
 		r.arrive(t)
 		result, err := r.solver.Solve(r.y, integrate.Run{
 			From: t, To: end, Breaks: r.allBreaks(),
-			Break:   func(t float64, y []float64) { r.enter(t, y) },
+			AtBreak: func(t float64, y []float64) { r.enter(t, y) },
 			Observe: r.watch.observe,
 		})
 		r.count(&result.Statistics)

@@ -3,6 +3,7 @@ package network
 import (
 	"math"
 
+	"headroom/checker/integrate"
 	"headroom/checker/resistance"
 	"headroom/specs"
 )
@@ -11,7 +12,7 @@ import (
 // comes to its stop. Its value is what falls to nothing: the opening, or speed.
 type closer struct {
 	part  int
-	value func(y []float64) float64
+	value func(of func(state int) float64) float64
 	shut  func(y []float64) bool // it is where a closure ends
 	nodes []int                  // at which it closes
 
@@ -49,7 +50,7 @@ func (o *observer) watchClosers() {
 				edge := &e.edges[k]
 				o.addCloser(closer{
 					part: i, nodes: []int{edge.way.a, edge.way.b},
-					value: func(y []float64) float64 { return max(0, edge.side*y[e.spool]) },
+					value: func(of func(int) float64) float64 { return max(0, edge.side*of(e.spool)) },
 					shut:  func([]float64) bool { return true },
 				})
 			}
@@ -60,7 +61,7 @@ func (o *observer) watchClosers() {
 			}
 			o.addCloser(closer{
 				part: i, nodes: nodes,
-				value: func(y []float64) float64 { return math.Abs(y[e.velocity]) },
+				value: func(of func(int) float64) float64 { return math.Abs(of(e.velocity)) },
 				shut: func(y []float64) bool {
 					return y[e.position] <= e.depth || y[e.position] >= e.stroke-e.depth
 				},
@@ -88,59 +89,79 @@ func (o *observer) addCloser(c closer) {
 
 func (o *observer) beginClosers() {
 	for i := range o.closers {
-		o.closers[i].high = 0
-		o.closers[i].pass(o, &o.before)
+		c := &o.closers[i]
+		c.high = 0
+		c.note(c.value(o.before.state), &o.before)
 	}
 	for i := range o.lines {
 		o.lines[i].surges = nil
 	}
 }
 
-// passClosers looks for closures that end at a sample, which the model was
-// evaluated at last.
-func (o *observer) passClosers(s *sample) {
+// state is a state of a sample.
+func (s *sample) state(i int) float64 { return s.y[i] }
+
+// passClosers looks for closures in an interval, at whose end the model was
+// evaluated last.
+func (o *observer) passClosers(p *integrate.Step) {
 	for i := range o.closers {
 		c := &o.closers[i]
-		c.pass(o, s)
+		v := c.value(o.after.state)
+		if v >= c.high*closureBegins {
+			c.note(v, &o.after)
+			continue
+		}
+		within := func(share float64) float64 {
+			return locate(o.before.t, o.after.t, func(t float64) bool {
+				return c.value(func(state int) float64 { return p.At(t, state) }) >= c.high*share
+			})
+		}
+		if c.begins == o.before.t {
+			c.begins = within(closureBegins)
+		}
+		if v <= c.high*closureEnds {
+			if c.shut(o.after.y) {
+				ends := within(closureEnds)
+				for k := range c.lines {
+					o.surge(c, &c.lines[k], ends, p)
+				}
+			}
+			c.high = 0
+			c.note(v, &o.after)
+		}
 	}
 }
 
-func (c *closer) pass(o *observer, s *sample) {
-	v := c.value(s.y)
-	switch {
-	case v >= c.high*closureBegins:
-		c.high = max(c.high, v)
-		c.begins = s.t
-		for i := range c.lines {
-			l := &c.lines[i]
-			l.speed = l.toward * l.line.way.q / l.line.area
-		}
-	case v <= c.high*closureEnds:
-		if c.shut(s.y) {
-			for i := range c.lines {
-				o.surge(c, &c.lines[i], s)
-			}
-		}
-		c.high = v
+// note takes up a flow before a closure.
+func (c *closer) note(v float64, s *sample) {
+	c.high = max(c.high, v)
+	c.begins = s.t
+	for i := range c.lines {
+		l := &c.lines[i]
+		l.speed = l.toward * l.line.way.q / l.line.area
 	}
 }
 
 // surge notes the surge of a line that a closure has just stopped:
 // resistance.Surge, for a closure within ten times L/a.
-func (o *observer) surge(c *closer, l *closing, s *sample) {
+func (o *observer) surge(c *closer, l *closing, ends float64, p *integrate.Step) {
 	stopped := l.speed - l.toward*l.line.way.q/l.line.area
 	if l.speed <= 0 || stopped <= 0 {
 		return
 	}
 	n := &o.m.nodes[l.node]
 	a := resistance.WaveSpeed(1/n.oil.soft, n.oil.rho, l.line.compliance())
-	length, time := l.line.tube.Length, s.t-c.begins
+	length, time := l.line.tube.Length, ends-c.begins
 	if time > quickClosure*length/a {
 		return
 	}
+	pressure := n.p
+	if !n.reservoir {
+		pressure = p.At(ends, n.row)
+	}
 	w := &o.lines[l.watch]
 	found := Surge{
-		By: o.m.circuit.Parts[c.part].Base().Name, Time: s.t, Pressure: n.p,
+		By: o.m.circuit.Parts[c.part].Base().Name, Time: ends, Pressure: pressure,
 		Rise: resistance.Surge(n.oil.rho, a, min(stopped, l.speed), length, time),
 	}
 	for i := range w.surges { // the worst of each closer is kept

@@ -1,0 +1,137 @@
+package network
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"headroom/checker/resistance"
+	"headroom/specs"
+)
+
+// A clutch on a store: how often it can be released once the pump has failed
+// follows from the oil above the release pressure, a stroke at a time.
+func TestStrokesAfterLoss(t *testing.T) {
+	c := read(t, "store.yaml", plainOil+`
+parts:
+  tank: {kind: reservoir, at: sump, volume: 40 L, fill: 20 L}
+  pump: {kind: pump, from: sump, to: press, displacement: 4 cm3/rev, delivers: {flow: 5.8 L/min, at: {pressure: 100 bar, speed: 1500 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 90 %}
+  check: {kind: check-valve, from: press, to: rail, cracking: 0.5 bar, flow: 20 L/min, drop: 1 bar}
+  store: {kind: accumulator, at: rail, size: 1 L, precharge: {pressure: 60 bar}, gas: nitrogen, time_constant: 0.2 s, inlet: 12 mm}
+  valve: {kind: directional-valve, p: rail, t: sump, a: port, flow: 20 L/min, drop: 5 bar, lag: 10 ms, rest: -1}
+  ram: {kind: cylinder, head: port, bore: 40 mm, stroke: 40 mm, moving_mass: 2 kg, spring: {preload: 10 kN, rate: 10 N/mm}, friction: {viscous: 1 kN·s/m}, dead_volume: {head: 2 cm3}}
+nodes: {rail: {role: pressure, volume: 10 cm3}, press: {role: control}}
+cases:
+  drive:
+    lasts: 2 s
+    begins: {fluid: 20 degC, charge: 140 bar}
+    commands: [{at: 0.1 s, valve: valve, to: 1}, {at: 1 s, valve: valve, to: -1}]
+    expects: [{part: ram, reaches: 39 mm, from: 0.1 s, within: 500 ms}]
+`)
+	out, err := Simulate(c, &c.Cases[0], Options{})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	got, err := StrokesAfterLoss(c, &c.Cases[0], out, "ram", 20, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Held out, the ram needs (10 kN + 10 N/mm · 39 mm)/A = 82.7 bar; at ambient
+	// temperature a stroke takes 50.3 cm³ and what its oil is squeezed by.
+	area := resistance.CircleArea(40e-3)
+	needed := (10e3+10e3*0.039)/area + 101325
+	a := storeOf(t, c, "store")
+	volume, err := a.charge.Volume(140e5+101325, 293.15)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := 0
+	for {
+		volume += area * 0.04
+		if a.charge.At(volume, 293.15).Pressure < needed {
+			break
+		}
+		want++
+	}
+	if got.FromFullest != want || got.FromEmptiest != want-1 {
+		t.Errorf("%d strokes from the fullest instant and %d from the emptiest, reckoned %d and %d", got.FromFullest, got.FromEmptiest, want, want-1)
+	}
+	if fewer, _ := StrokesAfterLoss(c, &c.Cases[0], out, "ram", 2, Options{}); fewer.FromFullest != 2 {
+		t.Errorf("asked for 2 strokes at most, %d counted", fewer.FromFullest)
+	}
+}
+
+// Plates that lose no heat warm by the same step each launch: the count follows.
+func TestInARow(t *testing.T) {
+	c := read(t, "launches.yaml", plainOil+`
+parts:
+  tank: {kind: reservoir, at: sump, volume: 4 L, fill: 2 L}
+  valve: {kind: directional-valve, p: sump, t: sump, a: port, flow: 10 L/min, drop: 5 bar, lag: 5 ms, rest: -1}
+  release: {kind: cylinder, head: port, bore: 40 mm, stroke: 3 mm, moving_mass: 0.5 kg, spring: {preload: 4 kN, rate: 100 N/mm}, dead_volume: {head: 5 cm3}}
+  clutch: {kind: friction-pack, released_by: release, faces: 6, inner_radius: 40 mm, outer_radius: 60 mm, friction: 0.1, plates: {mass: 1 kg, specific_heat: 500 J/kg/K, max_temperature: 150 degC}, driven: {inertia: 0.5 kg·m2, load: 0 N·m}, to_cylinder: 0 W/K, to_air: 0 W/K}
+cases:
+  launch: {lasts: 1 s, begins: {fluid: 20 degC}, drives: {clutch: 2000 rpm}}
+`)
+	got, most, err := InARow(c, &c.Cases[0], "clutch", 20, Options{})
+	speed := 2000 * math.Pi / 30
+	want := int(130 / (0.5 * 0.5 * speed * speed / 500))
+	if err != nil || most || got != want {
+		t.Errorf("%d engagements in a row (%v, %v), reckoned %d", got, most, err, want)
+	}
+}
+
+// A pump whose slip heats the oil that then slips more, on a reservoir that
+// loses next to nothing, runs away: it is found out, and the node named.
+func TestRunsAway(t *testing.T) {
+	c := load(t, "testdata/millrace-loop.yaml")
+	text := strings.NewReplacer("lasts: 4 h", "lasts: 600 s", "conductance: 90 W/K", "conductance: 0.1 W/K", "to_ambient: 12 W/K", "to_ambient: 0.5 W/K",
+		"begins: {fluid: 55 degC}", "begins: {fluid: 55 degC}\n    repeats: settle").Replace(string(c.Source))
+	c = read(t, "away.yaml", text)
+	out, err := Simulate(c, &c.Cases[0], Options{})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	u := out.Repeats.Unsettled
+	if out.Repeats.Settled || u == nil || u.Where == "" || u.Temperature < 80+273.15+50 || out.Repeats.Done > mostPasses {
+		t.Errorf("repeats: %+v, unsettled: %+v", out.Repeats, u)
+	}
+}
+
+// A directional valve that shuts within 2L/a stops the oil in the line before
+// it: Joukowsky's ρ a Δv, on the pressure of that instant.
+func TestSurge(t *testing.T) {
+	c := read(t, "hammer.yaml", plainOil+`
+parts:
+  tank: {kind: reservoir, at: sump, volume: 40 L, fill: 20 L}
+  store: {kind: accumulator, at: rail, size: 10 L, precharge: {pressure: 60 bar}, gas: nitrogen, time_constant: 10 s, inlet: 30 mm}
+  run: {kind: tube, from: rail, to: port, bore: 10 mm, length: 20 m, wall: 2 mm}
+  valve: {kind: directional-valve, p: port, t: sump, a: out, flow: 30 L/min, drop: 5 bar, lag: 1 ms, rest: 0}
+  load: {kind: orifice, from: out, to: sump, diameter: 2 mm}
+nodes: {rail: {role: pressure, volume: 10 cm3}, port: {role: pressure}}
+cases:
+  shut: {lasts: 2 s, begins: {fluid: 20 degC, charge: 100 bar, spools: {valve: 1}}, commands: [{at: 1 s, valve: valve, to: 0, over: 2 ms}]}
+`)
+	h := &history{}
+	out, err := Simulate(c, &c.Cases[0], Options{Record: h.recorder(1e-3)})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	s := out.Parts[2].Surges
+	if len(s) != 1 || s[0].By != "valve" {
+		t.Fatalf("surges: %+v", s)
+	}
+	v := h.of(t, "run", "velocity")[1000]
+	rho := 867.0
+	a := math.Sqrt(1.6e9 / rho / (1 + 1.6e9*10/(206e9*2)*resistance.ThickWall(10e-3, 2e-3, 0.3, resistance.AnchoredUpstream)))
+	closeTo(t, "surge", s[0].Rise, rho*a*v, 0.1) // the velocity at 90 % of the opening is a little less
+	if s[0].Time < 1 || s[0].Time > 1.01 || s[0].Pressure < 95e5 {
+		t.Errorf("surge at %g s on %g Pa", s[0].Time, s[0].Pressure)
+	}
+}
+
+// storeOf is an accumulator as the equations have it.
+func storeOf(t *testing.T, c *specs.Circuit, name string) *accumulator {
+	t.Helper()
+	m, _ := startOf(t, c, &c.Cases[0])
+	return m.byPart[name].(*accumulator)
+}
