@@ -36,6 +36,7 @@ func Judge(task Task) *rules.Result {
 		Cases:     facts.Records,
 		Digest:    digest(circuit, task.Book, task.Settings.Project),
 		Readable:  readable(circuit),
+		Conceding: conceding(circuit, task.Settings.Project),
 	}
 }
 
@@ -67,6 +68,11 @@ func readable(c *specs.Circuit) bool {
 		}
 	}
 	return true
+}
+
+// conceding tells whether a spec or its project has concessions.
+func conceding(c *specs.Circuit, p *specs.Project) bool {
+	return len(c.Concessions) > 0 || p != nil && len(p.Concessions) > 0
 }
 
 // digest is the SHA-256 of all that the result depends on: the spec, the packs

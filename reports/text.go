@@ -244,6 +244,9 @@ func (f *textForm) Close(run Run) error {
 		f.line("")
 		f.line(fmt.Sprintf("%s: %s", plural(f.count, "circuit"), strings.Join(verdicts, ", ")))
 	}
+	if run.Today != "" {
+		f.line("concessions judged as of " + run.Today)
+	}
 	if run.Skipped > 0 {
 		f.line(plural(run.Skipped, "other YAML file") + " met, not specs")
 	}

@@ -72,7 +72,7 @@ func check(stdout io.Writer, paths []string, f checkFlags) error {
 		return out.circuit(r)
 	})
 	if err == nil {
-		err = out.close(reports.Run{Skipped: plan.others})
+		err = out.close(reports.Run{Skipped: plan.others, Today: out.today(plan.today)})
 	}
 	if err != nil {
 		return err

@@ -17,8 +17,9 @@ import (
 // outputs are the forms that one run is told in: one at most to standard
 // output, each other to its file.
 type outputs struct {
-	forms []reports.Form
-	files []*wholeFile
+	forms    []reports.Form
+	files    []*wholeFile
+	conceded bool // a circuit has concessions: the date is part of the result
 }
 
 // openOutputs opens what --as asks for: FORM, or FORM=FILE.
@@ -60,12 +61,22 @@ func openOutputs(as []string, stdout io.Writer, color string) (*outputs, error) 
 }
 
 func (o *outputs) circuit(r *rules.Result) error {
+	o.conceded = o.conceded || r.Conceding
 	for _, f := range o.forms {
 		if err := f.Circuit(r); err != nil {
 			return fmt.Errorf("cannot write: %w", err)
 		}
 	}
 	return nil
+}
+
+// today is the date to be told: that against which concessions were judged,
+// where there were any.
+func (o *outputs) today(date string) string {
+	if o.conceded {
+		return date
+	}
+	return ""
 }
 
 // close ends every form and puts the files in place.

@@ -5,6 +5,7 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -18,11 +19,13 @@ type selection struct {
 	packs  []string
 	only   []string
 	inCase string
+	today  string
 }
 
 func (s *selection) add(c *cobra.Command) {
 	c.Flags().StringArrayVar(&s.packs, "rules", nil, "rule pack of your own (repeatable; later ones win)")
 	c.Flags().StringArrayVar(&s.only, "only", nil, "judge only rules whose id matches this pattern, such as 'strength.*' (repeatable)")
+	c.Flags().StringVar(&s.today, "today", "", "date against which concessions are judged, YYYY-MM-DD (default: today, and said so)")
 	c.Flags().StringVar(&s.inCase, "case", "", "judge this case alone, and not how well cases cover the circuit")
 }
 
@@ -30,6 +33,7 @@ func (s *selection) add(c *cobra.Command) {
 type plan struct {
 	tasks      []checker.Task
 	others     int               // other YAML files met
+	today      string            // the date against which concessions were judged
 	unreadable bool              // a project file or pack could not be read
 	failAt     map[string]string // the project's fail_at by the task's name
 }
@@ -37,6 +41,9 @@ type plan struct {
 // plan finds the specs of some paths, or of the project around the working
 // folder, and what each is judged by.
 func (s selection) plan(paths []string) (*plan, error) {
+	if err := s.settleToday(); err != nil {
+		return nil, err
+	}
 	p := &plan{failAt: map[string]string{}}
 	shelf, err := newShelf(s.packs)
 	if err != nil {
@@ -50,7 +57,7 @@ func (s selection) plan(paths []string) (*plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.others = found.Others
+	p.others, p.today = found.Others, s.today
 	for _, file := range found.Specs {
 		h, err := shelf.home(filepath.Dir(file))
 		if err != nil {
@@ -91,13 +98,24 @@ func (p *plan) addProblems(problems []specs.Problem, book *rules.Rulebook) {
 
 // settings are what the rules are told of a run.
 func (s selection) settings(project *specs.Project) rules.Settings {
-	settings := rules.Settings{Project: project}
+	settings := rules.Settings{Project: project, Today: s.today, Partial: s.inCase != ""}
 	if len(s.only) > 0 {
 		settings.Only = func(r *rules.Rule) bool {
 			return slices.ContainsFunc(s.only, func(pattern string) bool { return matches(pattern, r) })
 		}
 	}
 	return settings
+}
+
+// settleToday takes today's date where none was given, and refuses one that is none.
+func (s *selection) settleToday() error {
+	if s.today == "" {
+		s.today = time.Now().Format(time.DateOnly)
+	}
+	if _, err := time.Parse(time.DateOnly, s.today); err != nil {
+		return fmt.Errorf("--today takes a date such as 2027-03-01, not %q", s.today)
+	}
+	return nil
 }
 
 // matches tells whether a rule's id fits a pattern with * and ?.
