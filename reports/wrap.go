@@ -8,12 +8,9 @@ import (
 // columns is the printed width of plain text.
 func columns(text string) int { return utf8.RuneCountInString(text) }
 
-// wrap breaks text at spaces into lines of at most limit columns; a longer
-// word stands alone.
-func wrap(text string, limit int) []string { return wrapBehind(text, 0, 0, limit) }
-
-// wrapBehind is wrap where the first line has used up some columns and the
-// others begin further in.
+// wrapBehind breaks text at spaces into lines of at most limit columns, where
+// the first line has used up some and the others begin further in; a longer word
+// stands alone.
 func wrapBehind(text string, first, further, limit int) []string {
 	var lines []string
 	line, used := "", first
