@@ -13,11 +13,13 @@ import (
 type closer struct {
 	part  int
 	value func(of func(state int) float64) float64
-	shut  func(y []float64) bool // it is where a closure ends
-	nodes []int                  // at which it closes
+	flow  func(node int, y []float64) float64 // through it, at one of its nodes, whichever way
+	shut  func(y []float64) bool              // it is where a closure ends
+	nodes []int                               // at which it closes
 
 	high   float64 // since it was last shut
 	begins float64 // when it was last above 90 % of that
+	done   bool    // it has closed, and not opened since
 	lines  []closing
 }
 
@@ -29,6 +31,7 @@ type closing struct {
 	node   int
 	toward float64 // 1 where the line's `to` is at the closer, −1 its `from`
 	speed  float64
+	passed float64 // through the closer, m³/s
 }
 
 const (
@@ -51,6 +54,7 @@ func (o *observer) watchClosers() {
 				o.addCloser(closer{
 					part: i, nodes: []int{edge.way.a, edge.way.b},
 					value: func(of func(int) float64) float64 { return max(0, edge.side*of(e.spool)) },
+					flow:  func(int, []float64) float64 { return math.Abs(edge.way.q) },
 					shut:  func([]float64) bool { return true },
 				})
 			}
@@ -62,6 +66,12 @@ func (o *observer) watchClosers() {
 			o.addCloser(closer{
 				part: i, nodes: nodes,
 				value: func(of func(int) float64) float64 { return math.Abs(of(e.velocity)) },
+				flow: func(node int, y []float64) float64 {
+					if node == e.head {
+						return e.headArea * math.Abs(y[e.velocity])
+					}
+					return e.rodArea * math.Abs(y[e.velocity])
+				},
 				shut: func(y []float64) bool {
 					return y[e.position] <= e.depth || y[e.position] >= e.stroke-e.depth
 				},
@@ -90,7 +100,7 @@ func (o *observer) addCloser(c closer) {
 func (o *observer) beginClosers() {
 	for i := range o.closers {
 		c := &o.closers[i]
-		c.high = 0
+		c.high, c.done = 0, false
 		c.note(c.value(o.before.state), &o.before)
 	}
 	for i := range o.lines {
@@ -106,7 +116,11 @@ func (s *sample) state(i int) float64 { return s.y[i] }
 func (o *observer) passClosers(p *integrate.Step) {
 	for i := range o.closers {
 		c := &o.closers[i]
-		v := c.value(o.after.state)
+		v, before := c.value(o.after.state), c.value(o.before.state)
+		if c.done && v <= before {
+			continue // it still comes to rest
+		}
+		c.done = false
 		if v >= c.high*closureBegins {
 			c.note(v, &o.after)
 			continue
@@ -126,8 +140,7 @@ func (o *observer) passClosers(p *integrate.Step) {
 					o.surge(c, &c.lines[k], ends, p)
 				}
 			}
-			c.high = 0
-			c.note(v, &o.after)
+			c.high, c.done = 0, true
 		}
 	}
 }
@@ -139,14 +152,17 @@ func (c *closer) note(v float64, s *sample) {
 	for i := range c.lines {
 		l := &c.lines[i]
 		l.speed = l.toward * l.line.way.q / l.line.area
+		l.passed = c.flow(l.node, s.y)
 	}
 }
 
 // surge notes the surge of a line that a closure has just stopped:
 // resistance.Surge, for a closure within ten times L/a.
 func (o *observer) surge(c *closer, l *closing, ends float64, p *integrate.Step) {
-	stopped := l.speed - l.toward*l.line.way.q/l.line.area
-	if l.speed <= 0 || stopped <= 0 {
+	// All that went from the line through the closer is stopped: in a model without
+	// waves the line itself goes on filling its end.
+	stopped := min(l.speed, l.passed/l.line.area)
+	if stopped <= 0 {
 		return
 	}
 	n := &o.m.nodes[l.node]
@@ -162,7 +178,7 @@ func (o *observer) surge(c *closer, l *closing, ends float64, p *integrate.Step)
 	w := &o.lines[l.watch]
 	found := Surge{
 		By: o.m.circuit.Parts[c.part].Base().Name, Time: ends, Pressure: pressure,
-		Rise: resistance.Surge(n.oil.rho, a, min(stopped, l.speed), length, time),
+		Rise: resistance.Surge(n.oil.rho, a, stopped, length, time),
 	}
 	for i := range w.surges { // the worst of each closer is kept
 		if k := &w.surges[i]; k.By == found.By {
