@@ -93,3 +93,47 @@ func BenchmarkSize(b *testing.B) {
 		})
 	}
 }
+
+// What comes before the first step: the oil's tables, the equations, the solver.
+func BenchmarkBegin(b *testing.B) {
+	c := load(b, "../../specs/demo/stonechat.yaml")
+	o, err := newOil(&c.Fluid)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Run("oil", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := newOil(&c.Fluid); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	m, y := startOf(b, c, &c.Cases[0])
+	b.Run("equations", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := newModel(c, &c.Cases[0], o); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("solver", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := newRunner(m, 1, DefaultSteps); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	dy, values := make([]float64, len(y)), make([]float64, len(m.pattern.Row))
+	b.Run("evaluation", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			m.evaluate(0, y, dy)
+		}
+	})
+	b.Run("jacobian", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			m.jacobian(-1, y, values)
+		}
+	})
+}

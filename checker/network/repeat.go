@@ -1,6 +1,14 @@
 package network
 
-import "fmt"
+import (
+	"fmt"
+
+	"headroom/checker/integrate"
+)
+
+// mostBudgets is how many times the budget of one pass all repeats of a case may
+// use.
+const mostBudgets = 20
 
 // repeat integrates a case as often as it says.
 func (r *runner) repeat(out *Outcome) {
@@ -18,6 +26,10 @@ func (r *runner) repeat(out *Outcome) {
 			if i > 0 {
 				out.Failure.Why += fmt.Sprintf(" in repeat %d", i+1)
 			}
+			return
+		}
+		if used := r.steps + r.rejections; used > mostBudgets*r.budget && i+1 < times {
+			out.Failure = &Failure{Time: out.Lasts, Reason: integrate.OutOfSteps, Why: fmt.Sprintf("%d steps are used up after %d of %d repeats", used, i+1, times)}
 			return
 		}
 		keep = r.end

@@ -17,6 +17,7 @@ type runner struct {
 	y, end []float64
 	breaks []float64
 
+	budget                         int // of attempts at a step, of one pass
 	steps, rejections, evaluations int
 }
 
@@ -55,7 +56,7 @@ func newRunner(m *model, share float64, steps int) (*runner, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &runner{m: m, solver: solver, watch: newObserver(m), y: make([]float64, n), end: make([]float64, n)}, nil
+	return &runner{m: m, solver: solver, budget: steps, watch: newObserver(m), y: make([]float64, n), end: make([]float64, n)}, nil
 }
 
 // eventTime is how accurately (s) the time of an event is found.
@@ -102,6 +103,7 @@ func (r *runner) finish(out *Outcome) {
 // integrate goes from event to event to the end of the case.
 func (r *runner) integrate(out *Outcome) *Failure {
 	m, t, end := r.m, 0.0, r.m.spec.Lasts.SI
+	before := r.steps + r.rejections
 	for t < end {
 		r.arrive(t)
 		result, err := r.solver.Solve(r.y, integrate.Run{
@@ -114,6 +116,9 @@ func (r *runner) integrate(out *Outcome) *Failure {
 		out.Lasts = t
 		if err != nil {
 			return m.failure(err)
+		}
+		if used := r.steps + r.rejections - before; used > r.budget {
+			return &Failure{Time: t, Reason: integrate.OutOfSteps, Why: fmt.Sprintf("the budget of %d steps is used up, by events that follow each other", r.budget)}
 		}
 	}
 	return nil
