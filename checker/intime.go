@@ -6,9 +6,10 @@ import (
 )
 
 // SimulatedFacts gathers all that can be said of a circuit with each of its
-// cases simulated. Like Facts it never fails.
-func SimulatedFacts(c *specs.Circuit) *facts.Circuit {
+// cases simulated, and what is asked for besides. Like Facts it never fails.
+func SimulatedFacts(c *specs.Circuit, asked Asked) *facts.Circuit {
 	s := newSurvey(c)
+	s.asked = asked
 	s.simulate()
 	s.sees = s.seen()
 	f := s.gather()
@@ -28,6 +29,8 @@ var timed = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
 	(*survey).pumpInTime,
 	(*survey).packInTime,
 	(*survey).reservoirInTime,
+	(*survey).strokesInTime,
+	(*survey).rowInTime,
 }
 
 // inTime fills in what the simulated cases tell.

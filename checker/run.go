@@ -29,7 +29,7 @@ func Judge(task Task) *rules.Result {
 	if task.Path == "" || !readable(circuit) {
 		task.Settings.Only = aboutProblems(task.Settings.Only)
 	}
-	facts := SimulatedFacts(circuit)
+	facts := SimulatedFacts(circuit, AskedBy(circuit, task.Book.NumbersFor(circuit, task.Settings.Project)))
 	return &rules.Result{
 		Circuit:   circuit,
 		Judgement: task.Book.Judge(facts, task.Settings),

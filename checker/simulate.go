@@ -14,7 +14,9 @@ type run struct {
 	out     *network.Outcome       // nil where it could not begin
 	nodes   []*network.NodeOutcome // by the graph's index
 	moments moments
-	fault   string // why it could not begin; "" where it could
+	strokes map[int]count // by cylinder, and
+	row     map[int]count // by pack: what is asked for besides
+	fault   string        // why it could not begin; "" where it could
 
 	lacks string // what keeps its facts from being told; "" for nothing
 	hot   string // what keeps its temperatures from being told; "" for nothing
@@ -67,6 +69,9 @@ func (s *survey) simulateCase(r *run) {
 		r.hot = r.lacks
 	case r.view.spec.Repeats.Settle && !out.Repeats.Settled:
 		r.hot = "settled temperatures of case " + r.view.spec.Name
+	}
+	if r.lacks == "" {
+		s.goOn(r)
 	}
 }
 

@@ -36,6 +36,7 @@ type survey struct {
 	bound   extremes // that hold at any time
 	sees    extremes // what the families of facts read: simulated, or the bounds
 	runs    []run    // of the cases, where they are simulated
+	asked   Asked    // what else is to be simulated
 	flower  *flower
 	flows   [][]float64 // through what always lets pass, by case and part
 

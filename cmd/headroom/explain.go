@@ -54,7 +54,7 @@ func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) e
 		return err
 	}
 	settings := rules.Settings{Project: home.project}
-	all := home.book.Explain(rule, checker.SimulatedFacts(circuit), settings, "")
+	all := home.book.Explain(rule, checker.SimulatedFacts(circuit, checker.AskedBy(circuit, home.book.NumbersFor(circuit, home.project))), settings, "")
 	shown, names := all[:0:0], []string(nil)
 	for _, e := range all {
 		names = append(names, e.Subject.Name)
