@@ -40,11 +40,14 @@ func StrokesAfterLoss(c *specs.Circuit, k *specs.Case, happened *Outcome, name s
 	}
 	plan.most = most
 	s := &Strokes{}
-	if s.FromFullest, err = plan.count(c, oil, o.complete(), &happened.fullest); err != nil {
-		return nil, err
-	}
 	if s.FromEmptiest, err = plan.count(c, oil, o.complete(), &happened.emptiest); err != nil {
 		return nil, err
+	}
+	s.FromFullest = most // what can be done with the least can be done with the most
+	if s.FromEmptiest < most {
+		if s.FromFullest, err = plan.count(c, oil, o.complete(), &happened.fullest); err != nil {
+			return nil, err
+		}
 	}
 	s.Fullest, s.Emptiest = happened.fullest.t, happened.emptiest.t
 	return s, nil

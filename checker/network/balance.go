@@ -41,10 +41,14 @@ func along(c0, cm, c1, x0, xm, x1 float64) float64 {
 	return (c0*(4*xm-3*x0-x1) + 4*cm*(x1-x0) + c1*(x0-4*xm+3*x1)) / 6
 }
 
-// powers are the terms of the energy balance (W).
+// powers are the terms of the energy balance (W). The heat of the oil follows the
+// mass that flows, as the equations have it: the mass reckoned from the state
+// drifts a little, which is told apart. Compression is the work that goes into
+// squeezing oil, in nodes and on its way between them, and into its expansion
+// against pressure; its heat is left out.
 type powers struct {
-	shaft, pack, ambient, coolant                             float64
-	plates, gas, toAir, work, lifting, compression, reservoir float64
+	shaft, pack, ambient, coolant                                  float64
+	oil, plates, gas, toAir, work, lifting, compression, reservoir float64
 }
 
 // powers are the terms at the last evaluation.
@@ -53,13 +57,23 @@ func (m *model) powers(y []float64) powers {
 	for i := range m.nodes {
 		n := &m.nodes[i]
 		e.ambient -= n.ambient * (n.T - m.ambient)
+		wet := n.content + n.shared
+		e.oil += m.oil.heat * (n.oil.rho*wet*n.dT + (n.T-m.spec.Begins.Fluid.SI)*n.mass)
+		e.compression -= (n.p - m.air) * wet * n.oil.alpha * n.dT
 		if !n.reservoir {
 			e.compression += (n.p - m.air) * n.give * n.dp
 		}
 	}
 	for i := range m.passages {
-		if p := &m.passages[i]; p.rise != 0 {
-			e.lifting += p.q * p.rise * (m.nodes[p.a].oil.rho + m.nodes[p.b].oil.rho) / 2
+		p := &m.passages[i]
+		a, b := &m.nodes[p.a], &m.nodes[p.b]
+		if p.rise != 0 {
+			e.lifting += p.q * p.rise * (a.oil.rho + b.oil.rho) / 2
+		}
+		if p.q >= 0 {
+			e.compression -= (b.p - m.air) * p.q * (a.oil.rho/b.oil.rho - 1)
+		} else {
+			e.compression += (a.p - m.air) * p.q * (b.oil.rho/a.oil.rho - 1)
 		}
 	}
 	for _, el := range m.elements {
@@ -74,6 +88,7 @@ func (e *powers) add(s0, sm, s1 *powers, sixth float64) {
 	e.pack += sixth * (s0.pack + 4*sm.pack + s1.pack)
 	e.ambient += sixth * (s0.ambient + 4*sm.ambient + s1.ambient)
 	e.coolant += sixth * (s0.coolant + 4*sm.coolant + s1.coolant)
+	e.oil += sixth * (s0.oil + 4*sm.oil + s1.oil)
 	e.plates += sixth * (s0.plates + 4*sm.plates + s1.plates)
 	e.gas += sixth * (s0.gas + 4*sm.gas + s1.gas)
 	e.toAir += sixth * (s0.toAir + 4*sm.toAir + s1.toAir)
@@ -83,9 +98,9 @@ func (e *powers) add(s0, sm, s1 *powers, sixth float64) {
 	e.reservoir += sixth * (s0.reservoir + 4*sm.reservoir + s1.reservoir)
 }
 
-// start is what a circuit holds: mass (kg), and heat above the temperature at
-// which the case begins (J).
-type start struct{ mass, oil, metal float64 }
+// start is what a circuit holds: mass (kg), and heat of its metal above the
+// temperature at which the case begins (J).
+type start struct{ mass, metal float64 }
 
 // stock is what the circuit holds at the last evaluation.
 func (m *model) stock() start {
@@ -94,7 +109,6 @@ func (m *model) stock() start {
 		n := &m.nodes[i]
 		over := n.T - m.spec.Begins.Fluid.SI
 		mass := n.oil.rho * (n.content + n.shared)
-		s.oil += mass * m.oil.heat * over
 		s.metal += n.capacity * over
 		s.mass += mass + n.oil.rho*n.compliance*(n.p-m.air)
 	}
@@ -124,7 +138,7 @@ func (o *observer) tellBalance(out *Outcome) {
 	e := &o.energy
 	b.Terms = Energy{
 		Shaft: e.shaft, Pack: e.pack, Ambient: e.ambient, Coolant: e.coolant,
-		Oil: end.oil - o.starts.oil, Metal: end.metal - o.starts.metal, Plates: e.plates, Gas: e.gas, ToAir: e.toAir,
+		Oil: e.oil, Metal: end.metal - o.starts.metal, Plates: e.plates, Gas: e.gas, ToAir: e.toAir,
 		Work: e.work, Lifting: e.lifting, Compression: e.compression, Reservoir: e.reservoir,
 	}
 	b.Energy = b.Terms.gap()

@@ -114,7 +114,7 @@ cases:
 	// the power is the work of compression, whose heat is left out.
 	squeezed := (out.Nodes[1].Pressure.End - 101325) / 1.6e9
 	closeTo(t, "rise of temperature", rise, power/25*(1-squeezed), 3e-3)
-	if math.Abs(out.Balance.Energy) > 0.01 {
+	if math.Abs(out.Balance.Energy) > 1e-4 {
 		t.Errorf("energy is out of balance by %.2g", out.Balance.Energy)
 	}
 }

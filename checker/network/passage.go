@@ -48,10 +48,13 @@ func (m *model) pass(p *passage) {
 		q = -q
 	}
 	up.net -= q
-	in := q * up.oil.rho / down.oil.rho
+	mass := q * up.oil.rho
+	in := mass / down.oil.rho
+	up.mass -= mass
+	down.mass += mass
 	down.net += in
 	down.inflow += in
-	down.heat += up.oil.rho*m.oil.heat*q*(up.T-down.T) + p.heats*p.q*m.driving(p)
+	down.heat += mass*m.oil.heat*(up.T-down.T) + p.heats*p.q*m.driving(p)
 }
 
 // driving is the pressure difference of a passage less what lifts the oil.
