@@ -1,7 +1,6 @@
 package checker
 
 import (
-	"fmt"
 	"math"
 
 	"headroom/checker/network"
@@ -18,9 +17,6 @@ type Asked struct {
 	InARow  int            // engagements of every pack without pause; 0: not asked for
 }
 
-// beyond is how many more are counted than a limit asks for.
-const beyond = 2
-
 // AskedBy is what the limits of a circuit ask for.
 func AskedBy(c *specs.Circuit, limits rules.Numbers) Asked {
 	a := Asked{Strokes: map[string]int{}}
@@ -35,9 +31,10 @@ func AskedBy(c *specs.Circuit, limits rules.Numbers) Asked {
 	return a
 }
 
-// countable is how far to count for a limit: at most a hundred.
+// countable is how far to count for a limit: a little further, to see whether
+// it is met with room to spare, and at most a hundred.
 func countable(limit float64) int {
-	return int(min(max(math.Ceil(limit), 1), 100)) + beyond
+	return int(min(max(math.Ceil(limit), 1), 100)) + 1
 }
 
 // A count is how often something could be done; open where counting ended first.
@@ -48,38 +45,46 @@ type count struct {
 	lacks string
 }
 
-// goOn counts what is asked for of a case that came to its end.
-func (s *survey) goOn(r *run) {
-	r.strokes, r.row = map[int]count{}, map[int]count{}
-	for i, part := range s.spec.Parts {
-		name := part.Base().Name
-		switch part.(type) {
-		case *specs.Cylinder:
-			if most := s.asked.Strokes[name]; most > 0 && s.hasStore(r) && s.losesPump(r) {
-				r.strokes[i] = s.countStrokes(r, name, most)
-			}
-		case *specs.FrictionPack:
-			if s.asked.InARow > 0 && len(r.out.Parts[i].Engagements) > 0 {
-				r.row[i] = s.countRow(r, name)
+// further are the jobs that count what is asked for, in the cases that came to
+// their end: each writes to a place of its own.
+func (s *survey) further() (jobs []func()) {
+	for c := range s.runs {
+		r := &s.runs[c]
+		if r.lacks != "" || s.faulty(r.view) {
+			continue
+		}
+		for i, part := range s.spec.Parts {
+			name := part.Base().Name
+			switch part.(type) {
+			case *specs.Cylinder:
+				if most := s.asked.Strokes[name]; most > 0 && len(s.pumps) > 0 && s.hasStore(r) {
+					n := r.counts(i)
+					jobs = append(jobs, func() { *n = s.countStrokes(r, name, most) })
+				}
+			case *specs.FrictionPack:
+				if s.asked.InARow > 0 && len(r.out.Parts[i].Engagements) > 0 {
+					n := r.counts(i)
+					jobs = append(jobs, func() { *n = s.countRow(r, name) })
+				}
 			}
 		}
 	}
+	return jobs
+}
+
+// counts is the place for what is counted of a part.
+func (r *run) counts(part int) *count {
+	if r.counted == nil {
+		r.counted = map[int]*count{}
+	}
+	r.counted[part] = &count{}
+	return r.counted[part]
 }
 
 // hasStore tells whether a case has an accumulator with oil in it at some time.
 func (s *survey) hasStore(r *run) bool {
 	for i := range s.spec.Parts {
 		if oil := r.reading(i, "oil"); oil != nil && oil.Highest.Value > 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// losesPump tells whether a case has a pump that could be lost: one that turns.
-func (s *survey) losesPump(r *run) bool {
-	for _, pump := range s.pumps {
-		if r.view.turns(pump) {
 			return true
 		}
 	}
@@ -107,41 +112,40 @@ func (s *survey) countRow(r *run, pack string) count {
 	return count{times: n, open: open}
 }
 
-// strokesInTime tells the strokes of a cylinder that are left after the loss of
-// the pumps: the least of any case in which a pump turns, for it is then that
-// one can be lost.
-func (s *survey) strokesInTime(i int, part specs.Part, f *facts.Part) {
-	if s.asked.Strokes[part.Base().Name] == 0 {
-		return
+// countsInTime tells the strokes of a cylinder that are left after the loss of
+// the pumps, or the engagements in a row that a pack stands: the least of any
+// case without a fault of its own.
+func (s *survey) countsInTime(i int, part specs.Part, f *facts.Part) {
+	switch part.(type) {
+	case *specs.Cylinder:
+		if s.asked.Strokes[part.Base().Name] > 0 {
+			f.StrokesAfterLoss = s.leastCount(i, func(n *count) string { return "the pump lost at " + print(n.from, quantity.Time) },
+				"a case without a fault, with oil stored")
+		}
+	case *specs.FrictionPack:
+		if s.asked.InARow > 0 {
+			f.EngagementsInARow = s.leastCount(i, func(*count) string { return "the case repeated without pause" },
+				"a case without a fault in which it engages")
+		}
 	}
-	f.StrokesAfterLoss = s.leastCount(i, func(r *run) map[int]count { return r.strokes },
-		func(c count) string { return "the pump lost at " + print(c.from, quantity.Time) },
-		"a case that drives a pump, with oil stored")
-}
-
-// rowInTime tells how many engagements in a row a pack stands: the least of any
-// case in which it engages.
-func (s *survey) rowInTime(i int, part specs.Part, f *facts.Part) {
-	if _, pack := part.(*specs.FrictionPack); !pack || s.asked.InARow == 0 {
-		return
-	}
-	f.EngagementsInARow = s.leastCount(i, func(r *run) map[int]count { return r.row },
-		func(count) string { return "the case repeated without pause" }, "a case in which it engages")
 }
 
 // leastCount is the least of a count over the cases that have it.
-func (s *survey) leastCount(i int, of func(r *run) map[int]count, how func(count) string, lacks string) facts.Fact {
+func (s *survey) leastCount(i int, how func(*count) string, lacks string) facts.Fact {
 	for c := range s.runs {
-		if r := &s.runs[c]; r.out != nil && of(r)[i].lacks != "" {
-			return missing(fmt.Sprintf("in %s: %s", r.view.spec.Name, of(r)[i].lacks))
+		if n := s.runs[c].counted[i]; n != nil && n.lacks != "" {
+			return missing("a count in case " + s.runs[c].view.spec.Name + ": " + n.lacks)
 		}
 	}
 	return or(s.worst(search{from: s.partOrigin(i), lowest: true}, func(r *run) (moment, bool) {
-		n, has := of(r)[i]
+		n := r.counted[i]
+		if n == nil {
+			return moment{}, false
+		}
 		m := moment{value: float64(n.times), note: how(n)}
 		if n.open {
 			m.note += "; not counted further"
 		}
-		return m, has
+		return m, true
 	}), lacks)
 }

@@ -29,8 +29,7 @@ var timed = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
 	(*survey).pumpInTime,
 	(*survey).packInTime,
 	(*survey).reservoirInTime,
-	(*survey).strokesInTime,
-	(*survey).rowInTime,
+	(*survey).countsInTime,
 }
 
 // inTime fills in what the simulated cases tell.

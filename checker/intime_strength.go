@@ -18,6 +18,9 @@ func (s *survey) strengthInTime(i int, part specs.Part, f *facts.Part) {
 	if c, ok := part.(*specs.Cylinder); ok && f.Intensified.Missing == facts.Simulation {
 		f.Intensified = s.intensifiedFrom(i, c)
 	}
+	if _, relief := part.(*specs.ReliefValve); relief && f.FullFlow.Missing == facts.Simulation {
+		f.FullFlow = missing("a way from " + part.Base().Name + " to a reservoir that nothing can shut")
+	}
 	if len(s.graph.Ports[i]) > 0 {
 		f.Reached = s.reached(i)
 	}
@@ -100,6 +103,7 @@ func (s *survey) intensifiedFrom(i int, c *specs.Cylinder) facts.Fact {
 const (
 	reachedFlow     = 1e-7 // m³/s
 	reachedPressure = 1e4  // Pa above the reservoirs
+	reachedVolume   = 1e-9 // m³, of a reservoir's level
 )
 
 // flows are the names under which parts tell their flows.
@@ -115,6 +119,10 @@ func (s *survey) reached(i int) facts.Flag {
 			continue
 		}
 		o.Case = r.view.spec.Name
+		if level := r.reading(i, "level"); level != nil && level.Highest.Value-level.Lowest.Value > reachedVolume {
+			o.Note = "its level changes"
+			return s.holds(true, o)
+		}
 		for _, name := range flowNames {
 			if v := r.reading(i, name); v != nil && most(&v.Range).value > reachedFlow {
 				o.Note = "flow " + print(most(&v.Range).value, quantity.Flow)

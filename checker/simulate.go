@@ -14,34 +14,43 @@ type run struct {
 	out     *network.Outcome       // nil where it could not begin
 	nodes   []*network.NodeOutcome // by the graph's index
 	moments moments
-	strokes map[int]count // by cylinder, and
-	row     map[int]count // by pack: what is asked for besides
-	fault   string        // why it could not begin; "" where it could
+	counted map[int]*count // by part: what is asked for besides
+	fault   string         // why it could not begin; "" where it could
 
 	lacks string // what keeps its facts from being told; "" for nothing
 	hot   string // what keeps its temperatures from being told; "" for nothing
 }
 
-// simulate runs every case of the circuit, several at a time. A case that the
-// spec leaves incomplete is not begun.
+// simulate runs every case of the circuit, and then what is asked for besides.
+// A case that the spec leaves incomplete is not begun.
 func (s *survey) simulate() {
 	s.runs = make([]run, len(s.cases))
-	next := make(chan int)
-	var workers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(s.cases)) {
-		workers.Go(func() {
-			for c := range next {
-				s.simulateCase(&s.runs[c])
-			}
-		})
-	}
+	var jobs []func()
 	for c := range s.cases {
 		r := &s.runs[c]
 		r.view = &s.cases[c]
 		r.lacks = s.incomplete(r.view)
 		if r.hot = r.lacks; r.lacks == "" {
-			next <- c
+			jobs = append(jobs, func() { s.simulateCase(r) })
 		}
+	}
+	inParallel(jobs)
+	inParallel(s.further())
+}
+
+// inParallel does jobs, one a core at a time.
+func inParallel(jobs []func()) {
+	next := make(chan func())
+	var workers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
+		workers.Go(func() {
+			for do := range next {
+				do()
+			}
+		})
+	}
+	for _, do := range jobs {
+		next <- do
 	}
 	close(next)
 	workers.Wait()
@@ -69,9 +78,6 @@ func (s *survey) simulateCase(r *run) {
 		r.hot = r.lacks
 	case r.view.spec.Repeats.Settle && !out.Repeats.Settled:
 		r.hot = "settled temperatures of case " + r.view.spec.Name
-	}
-	if r.lacks == "" {
-		s.goOn(r)
 	}
 }
 

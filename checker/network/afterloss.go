@@ -287,8 +287,9 @@ func (m *model) holdOthers(moved string, y []float64) {
 
 // InARow counts how often a case can be repeated without pause before plates
 // pass their limit, or the fluid its peak temperature: the engagements of a
-// pack before that. Most tells that it never came to it in the passes allowed.
-func InARow(c *specs.Circuit, k *specs.Case, pack string, passes int, o Options) (count int, most bool, err error) {
+// pack before that. Counting ends at as many as are asked for, or after as many
+// passes; open tells that nothing was too hot until then.
+func InARow(c *specs.Circuit, k *specs.Case, pack string, most int, o Options) (count int, open bool, err error) {
 	o = o.complete()
 	o.Record = nil
 	oil, err := newOil(&c.Fluid)
@@ -308,7 +309,7 @@ func InARow(c *specs.Circuit, k *specs.Case, pack string, passes int, o Options)
 		return 0, false, err
 	}
 	var keep []float64
-	for pass := range passes {
+	for pass := 0; pass < most && count < most; pass++ {
 		out := &Outcome{Case: k.Name}
 		r.pass(pass+1, keep, out)
 		if out.Failure != nil {
