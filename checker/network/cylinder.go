@@ -29,7 +29,7 @@ type cylinder struct {
 	depth              float64
 	position, velocity int
 
-	xv, vx, vv, headX, headV, rodV, vHead, vRod int32
+	xv, vx, vv, headV, rodV, vHead, vRod int32
 
 	drive, resisting, stop   float64 // forces of the last evaluation
 	perSpeed, perX, stopPerV float64

@@ -31,8 +31,7 @@ type frictionPack struct {
 type packNow struct {
 	clamp, perP, perX    float64
 	torque, perSlip      float64
-	perClamp, perDrag    float64
-	perMu, muT           float64
+	perClamp, muT        float64
 	dragX                float64
 	slip, in             float64
 	heat, rate, capacity float64

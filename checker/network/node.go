@@ -1,9 +1,5 @@
 package network
 
-import (
-	"math"
-)
-
 // leastVolume is the least fluid a node holds (m³): a fitting's worth.
 const leastVolume = 1e-6
 
@@ -151,6 +147,3 @@ func (n *node) slopes(m *model, j []float64) {
 		j[p.row] = (j[p.row] + grow*rate) * perGive
 	}
 }
-
-// wet is the fluid at a node, that of accumulators there included.
-func (n *node) wet() float64 { return math.Max(n.content, 0) + n.shared }

@@ -10,13 +10,11 @@ import (
 func loopRepeating(t *testing.T, how string) *Outcome {
 	t.Helper()
 	c := load(t, "testdata/millrace-loop.yaml")
-	k := &c.Cases[0]
 	text := string(c.Source)
 	text = strings.Replace(text, "lasts: 4 h", "lasts: 120 s", 1)
 	text = strings.Replace(text, "drives: {pump: [[0 s, 0 rpm], [1 s, 1500 rpm]]}", "drives: {pump: 1500 rpm}\n    repeats: "+how, 1)
 	c = read(t, "loop.yaml", text)
-	k = &c.Cases[0]
-	out, err := Simulate(c, k, Options{})
+	out, err := Simulate(c, &c.Cases[0], Options{})
 	if err != nil || out.Failure != nil {
 		t.Fatal(err, out.Failure)
 	}

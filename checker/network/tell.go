@@ -9,7 +9,6 @@ type channel struct {
 	state     int // it is a state of the model; −1: read computes it
 	read      func(y []float64) float64
 	from      float64 // time from which it counts
-	unsigned  bool
 }
 
 // A teller collects what parts want read off them. read returns NaN while the

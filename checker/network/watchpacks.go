@@ -21,7 +21,6 @@ type packWatch struct {
 	all    []Engagement
 	locked bool // clamped and without slip, at the last sample
 	lockAt float64
-	since  bool // it was locked at some time
 }
 
 func (o *observer) watchPacks(t *teller) {
