@@ -8,7 +8,7 @@ import (
 )
 
 const (
-	lockedShare     = 0.01  // of the input speed: less slip is none
+	lockedShare     = 0.01  // of the input speed, or of that at which the output begins: less slip is none
 	leastEngagement = 100.0 // J, below which an engagement is not counted
 )
 
@@ -44,7 +44,8 @@ func (f *frictionPack) phase(m *model, t float64, p, x, output float64) phase {
 		return packFree
 	}
 	in := f.input.at(t)
-	if math.Abs(in-output) > lockedShare*math.Abs(in) {
+	// A brake brings its output to rest: what counts there is the speed it began with.
+	if math.Abs(in-output) > lockedShare*max(math.Abs(in), math.Abs(m.spec.Begins.Output.SI)) {
 		return packSlips
 	}
 	return packLocked
