@@ -105,7 +105,7 @@ func (s *survey) countStrokes(r *run, cylinder string, most int) count {
 }
 
 func (s *survey) countRow(r *run, pack string) count {
-	n, open, err := network.InARow(s.spec, r.view.spec, pack, s.asked.InARow, network.Options{})
+	n, open, err := network.InARow(s.spec, r.view.spec, r.out, pack, s.asked.InARow, network.Options{})
 	if err != nil {
 		return count{lacks: err.Error()}
 	}

@@ -7,12 +7,12 @@ import (
 )
 
 // InARow counts how often a case can be repeated without pause before plates
-// pass their limit, or the fluid its peak temperature: the engagements of a
-// pack before that. Counting ends at as many as are asked for, or after as many
-// passes; open tells that nothing was too hot until then.
-func InARow(c *specs.Circuit, k *specs.Case, pack string, most int, o Options) (count int, open bool, err error) {
+// pass their limit, or the fluid its own: the engagements of a pack before that.
+// happened is the case's outcome, the first pass. Counting ends at as many as are
+// asked for, or after as many passes; open tells that nothing was too hot until
+// then.
+func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, most int, o Options) (count int, open bool, err error) {
 	o = o.complete()
-	o.Record = nil
 	oil, err := newOil(&c.Fluid)
 	if err != nil {
 		return 0, false, err
@@ -25,31 +25,38 @@ func InARow(c *specs.Circuit, k *specs.Case, pack string, most int, o Options) (
 	if !is {
 		return 0, false, fmt.Errorf("%s is no friction pack of the circuit", pack)
 	}
-	r, err := newRunner(m, o.Tolerance, o.Steps)
-	if err != nil {
-		return 0, false, err
-	}
-	var keep []float64
-	for pass := 0; pass < most && count < most; pass++ {
-		out := &Outcome{Case: k.Name}
-		r.pass(pass+1, keep, out)
+	var r *runner
+	out, keep := happened, happened.end
+	for pass := 1; ; pass++ {
 		if out.Failure != nil {
 			return count, false, fmt.Errorf("case %s could not be integrated: %s", k.Name, out.Failure.Why)
 		}
-		if m.limitBroken(f, out) {
+		engaged := out.part(pack).Engagements
+		if m.limitBroken(f, out) || len(engaged) == 0 {
 			return count, false, nil
 		}
-		for i := range out.Parts {
-			if out.Parts[i].Part == pack {
-				count += len(out.Parts[i].Engagements)
+		if count += len(engaged); count >= most || pass >= most {
+			return count, true, nil
+		}
+		if r == nil {
+			if r, err = newRunner(m, o.Tolerance, o.Steps); err != nil {
+				return 0, false, err
 			}
 		}
-		if count == 0 {
-			return 0, false, nil
-		}
+		out = &Outcome{Case: k.Name}
+		r.pass(pass+1, keep, out)
 		keep = r.end
 	}
-	return count, true, nil
+}
+
+// part is the outcome of a part by name.
+func (o *Outcome) part(name string) *PartOutcome {
+	for i := range o.Parts {
+		if o.Parts[i].Part == name {
+			return &o.Parts[i]
+		}
+	}
+	return &PartOutcome{}
 }
 
 // limitBroken tells whether a pass was too hot for a pack's plates, for the bulk
@@ -62,10 +69,6 @@ func (m *model) limitBroken(f *frictionPack, out *Outcome) bool {
 			return true
 		}
 	}
-	for i := range out.Parts {
-		if p := &out.Parts[i]; p.Part == f.part.Name {
-			return p.Reading("plate_temperature").Highest.Value > f.part.Plates.MaxTemperature.SI
-		}
-	}
-	return false
+	plates := out.part(f.part.Name).Reading("plate_temperature")
+	return plates != nil && plates.Highest.Value > f.part.Plates.MaxTemperature.SI
 }

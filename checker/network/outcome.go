@@ -17,7 +17,9 @@ type Outcome struct {
 
 	Steps, Rejections, Evaluations int // of all repeats
 
-	fullest, emptiest stocked // of the last repeat
+	// Of the last repeat, for what is reckoned on from it.
+	fullest, emptiest stocked
+	end               []float64
 }
 
 // A Failure says where and why a case could not be integrated to its end; what

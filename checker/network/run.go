@@ -98,6 +98,7 @@ func (r *runner) finish(out *Outcome) {
 	out.Failure = r.integrate(out)
 	r.watch.finish(out.Lasts, r.y, out)
 	copy(r.end, r.y)
+	out.end = append([]float64(nil), r.y...)
 }
 
 // integrate goes from event to event to the end of the case.
