@@ -34,9 +34,6 @@ type jsonCircuit struct {
 	Cases       map[string]jsonCase `json:"cases"`
 }
 
-// jsonCase is what a simulated case comes to; empty until a case is simulated.
-type jsonCase struct{}
-
 type jsonAssessment struct {
 	ID         string          `json:"id"`
 	Rule       string          `json:"rule"`
@@ -162,7 +159,7 @@ func circuitJSON(r *rules.Result) jsonCircuit {
 		Title: r.Circuit.Title.Value, Revision: r.Circuit.Revision.Value,
 		Digest: r.Digest, Verdict: r.Judgement.Verdict, Counts: CountsOf(r.Judgement),
 		Findings: []jsonAssessment{}, Margins: []jsonAssessment{}, NotAssessed: []jsonUnassessed{},
-		Cases: map[string]jsonCase{},
+		Cases: casesJSON(r.Cases),
 	}
 	for _, a := range r.Judgement.Findings {
 		c.Findings = append(c.Findings, assessmentJSON(a))
