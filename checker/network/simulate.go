@@ -11,10 +11,10 @@ import (
 
 // Options say how cases are simulated. The zero value asks for the defaults.
 type Options struct {
-	Tolerance float64 // multiplies every tolerance; default 1
-	Steps     int     // most steps of one pass of a case; default DefaultSteps
-	Jobs      int     // cases at a time; default: one a core
-	Record    *Recorder
+	Tolerance float64   // multiplies every tolerance; default 1
+	Steps     int       // most steps of one pass of a case; default DefaultSteps
+	Jobs      int       // cases at a time; default: one a core
+	Record    *Recorder // where given, one case at a time
 }
 
 // DefaultSteps is the budget of one pass. The cases of the independent solution
@@ -30,6 +30,9 @@ func (o Options) complete() Options {
 	}
 	if o.Jobs <= 0 {
 		o.Jobs = runtime.GOMAXPROCS(0)
+	}
+	if o.Record != nil {
+		o.Jobs = 1
 	}
 	return o
 }

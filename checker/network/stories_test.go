@@ -2,6 +2,7 @@ package network
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -139,4 +140,42 @@ func storeOf(t *testing.T, c *specs.Circuit, name string) *accumulator {
 	t.Helper()
 	m, _ := startOf(t, c, &c.Cases[0])
 	return m.byPart[name].(*accumulator)
+}
+
+// A recorder gets every pass of a repeated case from its start to its end, at
+// even times or at the integrator's own, and changes nothing by listening.
+func TestRecorder(t *testing.T) {
+	c := independentCircuits(t)[0] // three launches
+	k := &c.Cases[0]
+	quiet, err := Simulate(c, k, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, every := range []float64{0, 0.01} {
+		passes, samples, last := 0, 0, 0.0
+		out, err := Simulate(c, k, Options{Record: &Recorder{
+			Every: every,
+			Begin: func(name string, repeat int, channels []Channel) {
+				if passes++; name != k.Name || repeat != passes || len(channels) == 0 || channels[0].Of == "" || channels[0].Dimension == "" {
+					t.Errorf("begins %s, repeat %d, %+v", name, repeat, channels[0])
+				}
+				samples, last = 0, -1
+			},
+			Sample: func(at float64, _ []float64) {
+				if at <= last {
+					t.Fatalf("a sample at %g s after one at %g s", at, last)
+				}
+				samples, last = samples+1, at
+			},
+		}})
+		if err != nil || passes != 3 || math.Abs(last-k.Lasts.SI) > 1e-9 {
+			t.Fatalf("%v, %d passes, the last sample at %g s", err, passes, last)
+		}
+		if every > 0 && samples != 501 {
+			t.Errorf("%d samples every %g s", samples, every)
+		}
+		if !reflect.DeepEqual(out, quiet) {
+			t.Error("recording changes the outcome")
+		}
+	}
 }
