@@ -84,10 +84,6 @@ func (o *observer) passStock(s *sample) {
 	}
 }
 
-// roughly multiplies the tolerances while strokes are counted: whether one
-// arrives in its pace hangs on no last digit.
-const roughly = 10
-
 // count strokes the cylinder, back first and then out, from a state until it
 // fails to arrive.
 func (p *strokePlan) count(c *specs.Circuit, oil *oil, o Options, from *stocked) (int, error) {
@@ -112,7 +108,7 @@ func (p *strokePlan) count(c *specs.Circuit, oil *oil, o Options, from *stocked)
 		return 0, err
 	}
 	m.holdOthers(p.valve, from.y)
-	r, err := newRunner(m, roughly*o.Tolerance, o.Steps)
+	r, err := newRoughRunner(m, o)
 	if err != nil {
 		return 0, err
 	}

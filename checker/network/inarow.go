@@ -39,7 +39,7 @@ func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, mos
 			return count, true, nil
 		}
 		if r == nil {
-			if r, err = newRunner(m, o.Tolerance, o.Steps); err != nil {
+			if r, err = newRoughRunner(m, o); err != nil {
 				return 0, false, err
 			}
 		}

@@ -31,7 +31,7 @@ var tolerances = [...]tolerance{
 	pressureState:       {1e-4, 100},
 	temperatureState:    {1e-5, 1e-4},
 	contentState:        {1e-5, 1e-9},
-	gasVolumeState:      {1e-5, 1e-11},
+	gasVolumeState:      {1e-6, 1e-11},
 	gasTemperatureState: {1e-5, 1e-4},
 	spoolState:          {1e-4, 1e-5},
 	wantedState:         {1e-4, 100},
@@ -57,6 +57,20 @@ func newRunner(m *model, share float64, steps int) (*runner, error) {
 		return nil, err
 	}
 	return &runner{m: m, solver: solver, budget: steps, watch: newObserver(m), y: make([]float64, n), end: make([]float64, n)}, nil
+}
+
+// roughly multiplies the tolerances of a run in which something is counted:
+// whether a stroke arrives in its pace, or plates pass their limit, hangs on no
+// last digit.
+const roughly = 10
+
+// newRoughRunner prepares a model for a run of which only a count is wanted.
+func newRoughRunner(m *model, o Options) (*runner, error) {
+	r, err := newRunner(m, roughly*o.Tolerance, o.Steps)
+	if err == nil {
+		r.watch.roughly = true
+	}
+	return r, err
 }
 
 // eventTime is how accurately (s) the time of an event is found.
