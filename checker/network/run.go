@@ -26,7 +26,9 @@ type tolerance struct{ relative, absolute float64 }
 
 // tolerances by kind, for a relative tolerance of 1e-4 in pressures: those that
 // met the accuracy asked (0.5 % of pressures and flows, 0.5 K, 1 ms) with an
-// order to spare on every circuit of the independent solution.
+// order to spare on every circuit of the independent solution. A large
+// accumulator that fills slowly takes the volume of its gas ten times tighter,
+// for the bookkeeping of its node to close.
 var tolerances = [...]tolerance{
 	pressureState:       {1e-4, 100},
 	temperatureState:    {1e-5, 1e-4},
