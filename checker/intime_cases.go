@@ -211,7 +211,7 @@ func (s *survey) overPorts(i int, r *run, lowest bool, less float64, of func(n *
 
 // nodeInTime tells what happened at a node in a case.
 func (s *survey) nodeInTime(n int, r *run, at specs.Span, here *facts.Here) {
-	from := facts.Origin{At: at, Key: "nodes." + s.graph.Nodes[n].Name}
+	from := facts.Origin{At: at}
 	in := func(q search, less float64, of func(n *network.NodeOutcome) network.Extreme) facts.Fact {
 		q.from = from
 		return s.inCase(q, r, func(r *run) (moment, bool) {
@@ -235,7 +235,7 @@ func (s *survey) nodeInTime(n int, r *run, at specs.Span, here *facts.Here) {
 
 // expectationInTime tells what came of an expectation.
 func (s *survey) expectationInTime(e int, r *run, f *facts.Expectation) {
-	from := facts.Origin{At: f.At, Key: f.Name.From.Key, Case: r.view.spec.Name}
+	from := facts.Origin{At: f.At, Case: r.view.spec.Name}
 	if r.lacks != "" {
 		f.CameAbout = facts.Flag{Missing: r.lacks}
 		f.Time, f.Lowest, f.Highest = missing(r.lacks), missing(r.lacks), missing(r.lacks)

@@ -14,7 +14,7 @@ func (s *survey) seen() extremes {
 	stated := s.statedNodes()
 	for n := range s.graph.Nodes {
 		name := s.graph.Nodes[n].Name
-		from := facts.Origin{At: s.whereNode(n, stated[n]), Key: "nodes." + name}
+		from := facts.Origin{At: s.whereNode(n, stated[n])}
 		at := func(pick func(o *network.NodeOutcome) network.Extreme, less float64) func(r *run) (moment, bool) {
 			return func(r *run) (moment, bool) {
 				if r.nodes[n] == nil {

@@ -116,7 +116,6 @@ func or(f facts.Fact, lacks string) facts.Fact {
 	return f
 }
 
-// partOrigin is a part as the subject of what was simulated.
-func (s *survey) partOrigin(i int) facts.Origin {
-	return facts.Origin{At: s.spec.Parts[i].Base().At, Key: s.roots[i]}
-}
+// partOrigin is a part as the subject of what was simulated. It names no key:
+// what was simulated stands nowhere in the spec.
+func (s *survey) partOrigin(i int) facts.Origin { return facts.Origin{At: s.spec.Parts[i].Base().At} }
