@@ -1,0 +1,140 @@
+package checker
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"headroom/checker/network"
+	"headroom/rules/facts"
+)
+
+// launch is a clutch that a reducing valve releases to 60 bar and lets go again:
+// two launches of an inertia that nothing else turns.
+const launch = `
+environment: {ambient: 20 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 20 L, fill: 10 L}
+  pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev, delivers: {flow: 10 L/min, at: {pressure: 100 bar, speed: 1000 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 100 %}
+  relief: {kind: relief-valve, from: rail, to: sump, cracking: 95 bar, flow: 10 L/min, override: 5 bar}
+  valve: {kind: reducing-valve, p: rail, a: line, t: sump, flow: 10 L/min, drop: 5 bar, band: 2 bar, lag: 5 ms, rest: 3 bar}
+  hose: {kind: hose, from: line, to: port, bore: 8 mm, length: 0.5 m}
+  release: {kind: cylinder, head: port, bore: 30 mm, stroke: 3 mm, moving_mass: 0.5 kg, friction: {viscous: 200 N·s/m}, spring: {preload: 2 kN, rate: 100 N/mm}, dead_volume: {head: 2 cm3}}
+  clutch: {kind: friction-pack, released_by: release, faces: 6, inner_radius: 40 mm, outer_radius: 60 mm, clearance: 0.1 mm, friction: 0.2, plates: {mass: 1 kg, specific_heat: 0.5 kJ/kg/K, max_temperature: 300 degC}, driven: {inertia: 0.2 kg·m2, load: 0 N·m}, torque_needed: 50 N·m, to_cylinder: 0 W/K, to_air: 0 W/K}
+cases:
+  launch:
+    lasts: 3 s
+    begins: {fluid: 20 degC, plates: 20 degC, charge: 95 bar, spools: {valve: 60 bar}}
+    drives: {pump: 1000 rpm, clutch: [[0 s, 2000 rpm], [3 s, 2000 rpm]]}
+    commands:
+      - {at: 0 s, valve: valve, to: 60 bar}
+      - {at: 1 s, valve: valve, to: 3 bar}
+    expects:
+      - {pack: clutch, locks_within: 1 s, from: 1 s}
+`
+
+// An inertia that is brought to speed against nothing takes as much energy as it
+// costs in heat: J ω²/2 each.
+func TestPackFacts(t *testing.T) {
+	f := simulateText(t, launch, Asked{InARow: 5})
+	clutch := partOf(t, f, "clutch")
+	omega := 2000 * math.Pi / 30
+	heat := 0.2 * omega * omega / 2
+	area := 6 * math.Pi * (0.06*0.06 - 0.04*0.04)
+	near(t, "energy per area", clutch.EnergyPerArea, heat/area, 0.05*heat/area)
+	near(t, "hottest plates", clutch.PlatesHottest, 293.15+heat/500, 0.05*heat/500)
+	// The valve holds what it is told within its band, and rests at 3 bar.
+	near(t, "release pressure", clutch.ReleaseAvailable, 60e5, 2e5)
+	head := math.Pi / 4 * 0.03 * 0.03
+	left := (2000 - clutch.TorqueCapacity.Value/(0.2*6*0.05)) / head
+	if left < 1e5 || left > 5e5 || !strings.Contains(clutch.TorqueCapacity.From.Note, "left in release") {
+		t.Errorf("torque capacity %g is with %g Pa left: %+v", clutch.TorqueCapacity.Value, left, clutch.TorqueCapacity.From)
+	}
+	power := 0.2 * 6 * 0.05 * (2000 - left*head) * omega
+	near(t, "power per area", clutch.PowerPerArea, power/area, 0.15*power/area)
+	if e := f.Expectations[0]; !e.CameAbout.Value || e.Time.Value <= 0.2 || e.Time.Value > 1 {
+		t.Errorf("lock-up: %+v in %g", e.CameAbout, e.Time.Value)
+	}
+	near(t, "engagements in a row", clutch.EngagementsInARow, 5, 0)
+	if note := clutch.EngagementsInARow.From.Note; !strings.Contains(note, "not counted further") {
+		t.Errorf("engagements in a row are told as %q", note)
+	}
+	if f = simulateText(t, launch, Asked{}); partOf(t, f, "clutch").EngagementsInARow.Known {
+		t.Error("engagements in a row were counted though nobody asked")
+	}
+}
+
+// A brake brings its output to rest, and counts as locked then.
+func TestBrakeLocks(t *testing.T) {
+	text := replaced(launch, "clutch: [[0 s, 2000 rpm], [3 s, 2000 rpm]]", "clutch: 0 rpm")
+	text = replaced(text, "begins: {fluid: 20 degC,", "begins: {output: 1000 rpm, fluid: 20 degC,")
+	f := simulateText(t, text, Asked{})
+	// From 1000 rpm with some 100 N·m: J ω/T.
+	torque := partOf(t, f, "clutch").TorqueCapacity.Value
+	want := 0.2 * 1000 * math.Pi / 30 / torque
+	near(t, "time to a stand", f.Expectations[0].Time, want, 0.2*want)
+}
+
+// A level is the highest that a quantity keeps for its window.
+func TestLevel(t *testing.T) {
+	l := level{window: 1}
+	for _, p := range [][2]float64{{0, 0}, {0.5, 8}, {1, 8}, {1.4, 2}, {2, 6}, {4, 6}, {4.2, 9}, {4.4, 0}} {
+		l.add(p[0], p[1])
+	}
+	if !l.known || l.best != 6 || l.at != 4 {
+		t.Errorf("the level is %v (%v) at %v, want 6 at 4: the peaks of 8 and 9 are too short", l.best, l.known, l.at)
+	}
+	l.reset()
+	if l.add(0, 5); l.known {
+		t.Error("a level is known before its window is over")
+	}
+	l.add(3, 2) // straight from 5 to 2: at 2 s it is 3
+	if l.best != 2 {
+		t.Errorf("the level within one long step is %v, want 2", l.best)
+	}
+}
+
+// Words for cases that came to no end, and for temperatures that ran away.
+func TestUnfinishedAndUnsettled(t *testing.T) {
+	c := gather(t, launch)
+	s := newSurvey(c.Spec)
+	s.runs = make([]run, 1)
+	r := &s.runs[0]
+	r.view = &s.cases[0]
+	r.out = &network.Outcome{Failure: &network.Failure{Time: 2.31, Where: "rail", State: "pressure", Why: "the budget of 60000 steps is used up"}}
+	f := s.finished(r, facts.Origin{})
+	if f.Value || !f.Known || f.From.Time != 2.31 || f.From.Note != "the budget of 60000 steps is used up; it was held up by the pressure of rail" {
+		t.Errorf("unfinished: %+v %+v", f, f.From)
+	}
+	r.out = &network.Outcome{Repeats: network.Repeats{Done: 7, Unsettled: &network.Unsettled{
+		Where: "back", State: "temperature", Temperature: 433.15, PerRepeat: 4, Why: "its change per repeat grows",
+	}}}
+	r.view.spec.Repeats.Settle = true
+	u := s.settled(r, facts.Origin{})
+	if u.Value || !u.Known || u.From.Note != "after 7 passes back is at 160 degC and changes by 4.00 K per repeat: its change per repeat grows" {
+		t.Errorf("unsettled: %+v %+v", u, u.From)
+	}
+}
+
+// A case that came to no end tells nothing, and leaves the worst over all cases
+// unknown; one that did not settle leaves temperatures unknown.
+func TestWorstWithoutEnd(t *testing.T) {
+	c := gather(t, press)
+	s := newSurvey(c.Spec)
+	s.simulate()
+	s.runs[1].lacks = "an end of case fast"
+	s.runs[1].hot = s.runs[1].lacks
+	s.runs[2].hot = "settled temperatures of case cold"
+	s.sees = s.seen()
+	f := s.gather()
+	s.inTime(f)
+	lacks(t, "highest pressure", nodeOf(t, f, "press").HighestPressure, "an end of case fast")
+	lacks(t, "pressure there", hereOf(t, f, "hose", "fast").HighestPressure, "an end of case fast")
+	lacks(t, "warmth there", hereOf(t, f, "hose", "cold").Hottest, "settled temperatures of case cold")
+	if p := hereOf(t, f, "hose", "cold").HighestPressure; !p.Known {
+		t.Error("pressures of a case that did not settle are not told")
+	}
+	if e := f.Expectations[0]; e.CameAbout.Known || e.Lowest.Missing != "an end of case fast" {
+		t.Errorf("expectation: %+v", e)
+	}
+}
