@@ -1,7 +1,10 @@
 package checker
 
 import (
+	"fmt"
 	"math"
+	"os"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -200,5 +203,35 @@ func TestNoCases(t *testing.T) {
 	lacks(t, "hottest fluid", f.Fluid.HottestUsed, "cases")
 	if r := partOf(t, f, "hose").Reached; r.Known || r.Missing != "cases" {
 		t.Errorf("reached: %+v", r)
+	}
+}
+
+// However many cores there are, the same comes out to the byte.
+func TestSameOnAnyNumberOfCores(t *testing.T) {
+	text, err := os.ReadFile("../specs/demo/ptarmigan.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(0))
+	var first string
+	for _, cores := range []int{1, 2, 5} {
+		runtime.GOMAXPROCS(cores)
+		f := SimulatedFacts(specs.Read("ptarmigan.yaml", text), Asked{InARow: 3, Strokes: map[string]int{"caliper": 3}})
+		var all strings.Builder
+		for _, p := range f.Parts {
+			for _, f := range []facts.Fact{p.HighestPressure, p.StrokesAfterLoss, p.HottestTemperature, p.HighestFlow, p.MinerSum, p.TorqueCapacity} {
+				fmt.Fprintln(&all, f.Value, f.Missing)
+				if f.Known {
+					fmt.Fprintln(&all, *f.From)
+				}
+			}
+		}
+		fmt.Fprintf(&all, "%+v\n", f.Records)
+		if first == "" {
+			first = all.String()
+		}
+		if all.String() != first {
+			t.Errorf("on %d cores something else comes out", cores)
+		}
 	}
 }
