@@ -61,6 +61,25 @@ func (x *extremes) pressureAt(ports []topology.Port) facts.Fact {
 	return top
 }
 
+// warmest is the hottest that some nodes come to in the simulated cases; unset
+// where none is simulated.
+func (s *survey) warmest(nodes []int) facts.Fact {
+	var top facts.Fact
+	if len(s.runs) == 0 {
+		return top
+	}
+	for _, n := range nodes {
+		f := s.sees.hottest[n]
+		if !f.Known {
+			return f
+		}
+		if !top.Known || f.Value > top.Value {
+			top = f
+		}
+	}
+	return top
+}
+
 // hottestAt is the highest temperature over some ports.
 func (x *extremes) hottestAt(ports []topology.Port) facts.Fact {
 	var top facts.Fact

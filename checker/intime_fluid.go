@@ -13,7 +13,7 @@ import (
 // fluidInTime tells how hot the fluid gets, how long it stays in a reservoir and
 // how long it lasts.
 func (s *survey) fluidInTime(f *facts.Fluid) {
-	f.ReservoirHottest = s.reservoirHottest()
+	f.ReservoirHottest = or(s.warmest(s.reservoirNodes()), "a reservoir")
 	f.Dwell = s.dwell()
 	if f.LifeUsed.Missing == facts.Simulation {
 		f.LifeUsed = s.lifeOver()
@@ -29,21 +29,6 @@ func (s *survey) reservoirNodes() []int {
 		}
 	}
 	return nodes
-}
-
-// reservoirHottest is the hottest of all reservoirs.
-func (s *survey) reservoirHottest() facts.Fact {
-	var top facts.Fact
-	for _, n := range s.reservoirNodes() {
-		f := s.sees.hottest[n]
-		if !f.Known {
-			return f
-		}
-		if !top.Known || f.Value > top.Value {
-			top = f
-		}
-	}
-	return or(top, "a reservoir")
 }
 
 // dwell is the shortest mean stay in a reservoir of any case: its mean content

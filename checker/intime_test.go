@@ -235,3 +235,13 @@ func TestSameOnAnyNumberOfCores(t *testing.T) {
 		}
 	}
 }
+
+// What is shut in warms to the hottest that its nodes come to where that is past
+// the fluid's limit, and the reservoir's budget likewise.
+func TestWarmestPastTheLimit(t *testing.T) {
+	text := replaced(press, "begins: {fluid: 40 degC}, drives: {pump: 2000 rpm}", "begins: {fluid: 90 degC}, drives: {pump: 2000 rpm}")
+	f := simulateText(t, text, Asked{})
+	if note := partOf(t, f, "tank").HighestFill.From.Note; !strings.Contains(note, "90.") || !strings.Contains(note, "the hottest it gets, in fast") {
+		t.Errorf("the highest fill is told as %q", note)
+	}
+}

@@ -71,6 +71,9 @@ func (s *survey) highestFill(i int, r *specs.Reservoir) facts.Fact {
 	if math.IsNaN(hot) {
 		return missing(of)
 	}
+	if w := s.warmest(s.reservoirNodes()); w.Known && w.Value > hot {
+		hot, of = w.Value, "the hottest it gets, in "+w.From.Case
+	}
 	b := s.budget()
 	if b.lacks != "" {
 		return missing(b.lacks)

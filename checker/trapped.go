@@ -61,14 +61,16 @@ func (s *survey) partsAt(nodes []int) []int {
 
 // A space is a closed volume and how its walls give way.
 type space struct {
-	volume float64 // m³
-	gives  float64 // m³/Pa
-	grows  float64 // m³/K, by the warming of its walls
+	volume float64    // m³
+	gives  float64    // m³/Pa
+	grows  float64    // m³/K, by the warming of its walls
+	warmth facts.Fact // the hottest that its nodes come to, where cases are simulated
 }
 
 // space adds up nodes, lines and chambers. Tubes widen and grow by their
 // material, hoses stretch; all else counts as rigid.
 func (s *survey) space(t *topology.Trapped) (v space, key string) {
+	v.warmth = s.warmest(t.Nodes)
 	for _, n := range t.Nodes {
 		v.volume += s.nodeVolume(n, func(c int) topology.Placement { return t.Cylinders[c] })
 	}
@@ -104,7 +106,8 @@ func (s *survey) addWall(v *space, tube *specs.Tube) {
 }
 
 // rise is the pressure rise of a closed space from cold start to the fluid's
-// limit, from a pressure (Pa absolute) on.
+// limit, or to what its nodes come to if that is hotter, from a pressure (Pa
+// absolute) on.
 func (s *survey) rise(v space, from float64, o facts.Origin) facts.Fact {
 	start := s.given(s.spec.Environment.ColdStart, "environment.cold_start")
 	if !start.Known {
@@ -116,6 +119,12 @@ func (s *survey) rise(v space, from float64, o facts.Origin) facts.Fact {
 	hot, of := s.hotLimit(specs.Quantity{})
 	if math.IsNaN(hot) {
 		return missing(of)
+	}
+	switch w := v.warmth; {
+	case w.Known && w.Value > hot:
+		hot, of = w.Value, "the hottest it gets, in "+w.From.Case
+	case !w.Known && w.Missing != "":
+		return w
 	}
 	end := s.warmed(warming{from: from, cold: start.Value, hot: hot, gives: v.gives / v.volume, grows: v.grows / v.volume / 3})
 	o.Note = fmt.Sprintf("%s, from %s to %s (%s)", o.Note, print(start.Value, quantity.Temperature), print(hot, quantity.Temperature), of)

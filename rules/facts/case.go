@@ -13,9 +13,9 @@ type Case struct {
 	Settled       Flag `fact:"settled" needs:"simulation" doc:"its temperatures settle"`
 	BalanceNode   Fact `fact:"bookkeeping_error" label:"bookkeeping error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
 	BalanceMass   Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
-	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, as a share of its larger side"`
-	MeanSupply    Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give"`
-	MeanDemand    Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean demand and leakage"`
+	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, oil counted by the mass that flows and the work of compression among its terms, as a share of its larger side"`
+	MeanSupply    Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give: full displacement, less slip"`
+	MeanDemand    Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean of what pumps and accumulators gave, without what relief valves blew off, and of what consumers asked for in vain"`
 }
 
 // A PartInCase is one part in one case (`part`, `case` and, for what happened
@@ -41,7 +41,7 @@ type Here struct {
 	LowestPressure   Fact `fact:"lowest_pressure" dim:"pressure" needs:"simulation" doc:"lowest pressure"`
 	LowestAbsolute   Fact `fact:"lowest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure"`
 	LastingAbsolute  Fact `fact:"lasting_lowest_absolute" label:"lowest pressure that lasts" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure that lasts 10 ms"`
-	VapourPressure   Fact `fact:"vapour_pressure_absolute" dim:"absolute-pressure" needs:"fluid.vapour_pressure" doc:"vapour pressure at its temperature then"`
+	VapourPressure   Fact `fact:"vapour_pressure_absolute" dim:"absolute-pressure" needs:"fluid.vapour_pressure" doc:"vapour pressure at its hottest there"`
 	Hottest          Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest"`
 	LowestDifference Fact `fact:"lowest_difference" label:"lowest pressure difference" dim:"pressure-difference" needs:"simulation" doc:"lowest pressure across a consumer while it draws"`
 	NeededDifference Fact `fact:"needed_difference" label:"least pressure difference" dim:"pressure-difference" needs:"min_pressure" doc:"pressure across it that a consumer needs"`

@@ -50,8 +50,8 @@ type Fluid struct {
 	HottestUsed      Fact `fact:"hottest_used" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest temperature of any node in any case"`
 	ReservoirHottest Fact `fact:"reservoir_hottest" label:"hottest reservoir" dim:"temperature" needs:"simulation" doc:"hottest reservoir, settled where a case settles"`
 	HottestSurface   Fact `fact:"hottest_surface" label:"hottest surface" dim:"temperature" needs:"environment.hot_surfaces" doc:"hottest unshielded surface, friction plates included"`
-	Dwell            Fact `fact:"dwell" label:"stay in the reservoir" dim:"time" needs:"simulation" doc:"shortest mean stay in a reservoir"`
-	LifeUsed         Fact `fact:"life" label:"service life" dim:"time" needs:"fluid.life" doc:"service life over the weighted cases, halved per 10 K"`
+	Dwell            Fact `fact:"dwell" label:"stay in the reservoir" dim:"time" needs:"simulation" doc:"shortest mean stay in a reservoir: its content over what pumps draw"`
+	LifeUsed         Fact `fact:"life" label:"service life" dim:"time" needs:"fluid.life" doc:"service life over the weighted cases, at the mean temperature of the reservoir, halved per 10 K"`
 }
 
 // A Problem is something wrong with the file (`problem`).

@@ -23,13 +23,13 @@ type Line struct {
 
 	Name            Text `fact:"name" doc:"its name"`
 	Role            Text `fact:"role" doc:"pressure, return, suction, drain or control"`
-	Flow            Fact `fact:"flow" dim:"flow" doc:"highest flow that it must carry"`
+	Flow            Fact `fact:"flow" dim:"flow" doc:"highest flow in it"`
 	Velocity        Fact `fact:"velocity" dim:"velocity" doc:"mean velocity at that flow"`
 	LastingVelocity Fact `fact:"lasting_velocity" label:"velocity that lasts" dim:"velocity" needs:"simulation" doc:"highest velocity that lasts 1 s"`
 	Pressure        Fact `fact:"pressure" dim:"pressure" doc:"highest pressure in it"`
 	DropWarm        Fact `fact:"drop" dim:"pressure-difference" doc:"pressure lost along it, warm"`
 	DropCold        Fact `fact:"drop_cold" dim:"pressure-difference" needs:"environment.cold_start" doc:"pressure lost along it at cold start"`
-	DropShare       Fact `fact:"drop_share" label:"share of the pressure lost" dim:"number" needs:"simulation" doc:"share of the supply pressure lost between source and user"`
+	DropShare       Fact `fact:"drop_share" label:"share of the pressure lost" dim:"number" needs:"simulation" doc:"share of the supply pressure lost from the pump or accumulator to the end of the line, for 0.1 s, at half of the highest supply pressure or more"`
 	Surge           Fact `fact:"surge" dim:"pressure-difference" doc:"pressure rise when its flow is stopped by the fastest valve or stop"`
 	StaticSurge     Fact `fact:"pressure_with_surge" dim:"pressure" doc:"highest pressure and surge together"`
 	RatedPressure   Fact `fact:"rated_pressure" dim:"pressure" needs:"rated.pressure" doc:"highest working pressure by its maker"`

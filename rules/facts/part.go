@@ -99,7 +99,7 @@ type Part struct {
 	SuctionVelocity Fact `fact:"suction_velocity" dim:"velocity" needs:"cases.*.drives" doc:"highest velocity in the line to its inlet"`
 
 	// friction packs
-	TorqueCapacity    Fact `fact:"torque_capacity" dim:"torque" doc:"least torque it holds: lowest friction, highest residual release pressure"`
+	TorqueCapacity    Fact `fact:"torque_capacity" dim:"torque" doc:"least torque it holds: lowest friction, and the highest pressure that lasts 0.1 s while it is to clamp"`
 	TorqueNeeded      Fact `fact:"torque_needed" dim:"torque" needs:"torque_needed" doc:"torque it must hold"`
 	PlatesHottest     Fact `fact:"plates_hottest" label:"hottest plates" dim:"temperature" needs:"simulation" doc:"hottest plate temperature"`
 	PlatesMax         Fact `fact:"plates_max_temperature" label:"plate limit" dim:"temperature" needs:"plates.max_temperature" doc:"highest plate temperature allowed"`
@@ -107,7 +107,7 @@ type Part struct {
 	InputSpeed        Fact `fact:"input_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest input speed in any case"`
 	ReleaseNew        Fact `fact:"full_release_pressure" label:"pressure for full release" dim:"pressure" needs:"clearance" doc:"pressure for full release, plates new"`
 	ReleaseWorn       Fact `fact:"full_release_pressure_worn" label:"pressure for full release, worn" dim:"pressure" needs:"wear" doc:"pressure for full release, plates worn to the service limit"`
-	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"pressure available for release"`
+	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"lowest pressure, lasting 50 ms, that a call for release comes to"`
 	EnergyPerArea     Fact `fact:"energy_per_area" label:"energy per face area" dim:"energy-per-area" needs:"simulation" doc:"highest energy of one engagement over face area"`
 	EnergyLimit       Fact `fact:"energy_limit" dim:"energy-per-area" needs:"energy_limit" doc:"limit of that"`
 	PowerPerArea      Fact `fact:"power_per_area" label:"power per face area" dim:"power-per-area" needs:"simulation" doc:"highest friction power over face area"`
