@@ -31,11 +31,9 @@ func AskedBy(c *specs.Circuit, limits rules.Numbers) Asked {
 	return a
 }
 
-// countable is how far to count for a limit: a little further, to see whether
-// it is met with room to spare, and at most a hundred.
-func countable(limit float64) int {
-	return int(min(max(math.Ceil(limit), 1), 100)) + 1
-}
+// countable is how far to count for a limit: no further than that, and at most
+// to a hundred.
+func countable(limit float64) int { return int(min(max(math.Ceil(limit), 1), 100)) }
 
 // A count is how often something could be done; open where counting ended first.
 type count struct {
@@ -64,7 +62,7 @@ func (s *survey) further() (jobs []func()) {
 			case *specs.FrictionPack:
 				if s.asked.InARow > 0 && len(r.out.Parts[i].Engagements) > 0 {
 					n := r.counts(i)
-					jobs = append(jobs, func() { *n = s.countRow(r, name) })
+					jobs = append(jobs, func() { *n = s.countRow(r, i, name) })
 				}
 			}
 		}
@@ -104,12 +102,41 @@ func (s *survey) countStrokes(r *run, cylinder string, most int) count {
 	return count{times: n, open: n >= most, from: from}
 }
 
-func (s *survey) countRow(r *run, pack string) count {
+// countRow counts how often a case can be repeated before it gets too hot. Where
+// its own pass leaves temperatures so far from their limits that they would not
+// come there if each pass warmed twice as much, none is run.
+func (s *survey) countRow(r *run, i int, pack string) count {
+	if most := s.asked.InARow; s.staysCool(r, i, most) {
+		return count{times: most, open: true}
+	}
 	n, open, err := network.InARow(s.spec, r.view.spec, r.out, pack, s.asked.InARow, network.Options{})
 	if err != nil {
 		return count{lacks: err.Error()}
 	}
 	return count{times: n, open: open}
+}
+
+// staysCool tells whether so many passes leave the plates of a pack, the fluid
+// and its bulk below their limits, with a factor of two on what each adds.
+func (s *survey) staysCool(r *run, pack, passes int) bool {
+	cool := func(v *network.Range, limit specs.Quantity) bool {
+		return !limit.Given() || v.Highest.Value+2*float64(passes-1)*max(0, v.End-v.Begin) < limit.SI
+	}
+	p, _ := caseAs[*specs.FrictionPack](r, pack)
+	plates := r.reading(pack, "plate_temperature")
+	if plates == nil || !cool(&plates.Range, p.Plates.MaxTemperature) {
+		return false
+	}
+	for n, v := range r.nodes {
+		limit := s.spec.Fluid.PeakTemperature
+		if s.graph.Nodes[n].Reservoir {
+			limit = s.spec.Fluid.MaxTemperature
+		}
+		if v != nil && !cool(&v.Temperature, limit) {
+			return false
+		}
+	}
+	return true
 }
 
 // countsInTime tells the strokes of a cylinder that are left after the loss of

@@ -7,6 +7,7 @@ import (
 
 	"headroom/checker/network"
 	"headroom/rules/facts"
+	"headroom/specs"
 )
 
 // launch is a clutch that a reducing valve releases to 60 bar and lets go again:
@@ -75,6 +76,43 @@ func TestBrakeLocks(t *testing.T) {
 	near(t, "time to a stand", f.Expectations[0].Time, want, 0.2*want)
 }
 
+// What is spared by reckoning comes to the same as what is run: where a case
+// stays cool, the count of passes finds nothing too hot.
+func TestStaysCool(t *testing.T) {
+	cool, hot := 0, 0
+	for _, demo := range []string{"stonechat", "ptarmigan"} {
+		c, err := specs.Load("../specs/demo/" + demo + ".yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := newSurvey(c)
+		s.simulate()
+		for i, part := range c.Parts {
+			for k := range s.runs {
+				r := &s.runs[k]
+				if len(r.out.Parts[i].Engagements) == 0 {
+					continue
+				}
+				_, open, err := network.InARow(c, r.view.spec, r.out, part.Base().Name, 4, network.Options{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if s.staysCool(r, i, 4) {
+					cool++
+					if !open {
+						t.Errorf("%s: %s would stay cool, and does not", r.view.spec.Name, part.Base().Name)
+					}
+				} else if !open {
+					hot++
+				}
+			}
+		}
+	}
+	if cool < 2 || hot < 1 {
+		t.Errorf("%d cases stay cool and %d get hot: that shows too little", cool, hot)
+	}
+}
+
 // A level is the highest that a quantity keeps for its window.
 func TestLevel(t *testing.T) {
 	l := level{window: 1}
@@ -136,5 +174,34 @@ func TestWorstWithoutEnd(t *testing.T) {
 	}
 	if e := f.Expectations[0]; e.CameAbout.Known || e.Lowest.Missing != "an end of case fast" {
 		t.Errorf("expectation: %+v", e)
+	}
+}
+
+// The record of a pack names its hardest engagement, or none.
+func TestPackRecord(t *testing.T) {
+	reading := func(f *facts.Circuit, name string) facts.Reading {
+		for _, p := range f.Records[0].Parts {
+			for _, r := range p.Readings {
+				if p.Name == "clutch" && r.Name == name {
+					return r
+				}
+			}
+		}
+		t.Fatalf("no reading %s", name)
+		return facts.Reading{}
+	}
+	f := simulateText(t, launch, Asked{})
+	if at := reading(f, "slip_starts").Value.Value; at < 1 || at > 1.1 {
+		t.Errorf("slip starts at %g s, let go at 1 s", at)
+	}
+	locks := reading(f, "locks_at").Value.Value
+	near(t, "lock-up", f.Expectations[0].Time, locks-1, 1e-9)
+	omega := 2000 * math.Pi / 30
+	if e := reading(f, "energy").Value.Value; math.Abs(e-0.1*omega*omega) > 0.05*e {
+		t.Errorf("energy %g", e)
+	}
+	f = simulateText(t, replaced(launch, "{at: 1 s, valve: valve, to: 3 bar}", "{at: 1 s, valve: valve, to: 60 bar}"), Asked{})
+	if v := reading(f, "locks_at").Value.Value; !math.IsNaN(v) {
+		t.Errorf("it locks at %g s though it is never let go", v)
 	}
 }

@@ -70,17 +70,18 @@ func (s *survey) ranged(name string, d quantity.Dimension, v *network.Range) fac
 	return r
 }
 
-// partRecord is what a part went through: its readings, and what is told of
-// lines and packs besides.
+// partRecord is what a part went through: its readings, the worst surge of a
+// line, and the engagement of a pack with the most heat, its times NaN where none
+// came about.
 func (s *survey) partRecord(p *network.PartOutcome) facts.PartRecord {
 	record := facts.PartRecord{Name: p.Part}
 	add := func(name string, d quantity.Dimension, value, time float64) {
 		record.Readings = append(record.Readings, facts.Reading{Name: name, Dimension: d, Value: facts.Extreme{Value: value, Time: time}})
 	}
-	line := false
+	line, pack := false, false
 	for i := range p.Readings {
 		v := &p.Readings[i]
-		line = line || v.Name == "reynolds"
+		line, pack = line || v.Name == "reynolds", pack || v.Name == "plate_temperature"
 		if d, known := quantity.DimensionNamed(v.Dimension); known && v.Known {
 			record.Readings = append(record.Readings, s.ranged(v.Name, d, &v.Range))
 		}
@@ -94,12 +95,16 @@ func (s *survey) partRecord(p *network.PartOutcome) facts.PartRecord {
 		}
 		add("surge", quantity.PressureDifference, worst.Rise, worst.Time)
 	}
-	if e := hardest(p.Engagements, func(e *network.Engagement) float64 { return e.Energy }); e != nil {
-		add("energy", quantity.Energy, e.Energy, e.Starts)
-		add("slip_starts", quantity.Time, e.Starts, e.Starts)
-		if e.Locked {
-			add("locks_at", quantity.Time, e.Locks, e.Locks)
+	if pack {
+		e, starts, locks := &network.Engagement{}, math.NaN(), math.NaN()
+		if hard := hardest(p.Engagements, func(e *network.Engagement) float64 { return e.Energy }); hard != nil {
+			if e, starts = hard, hard.Starts; e.Locked {
+				locks = e.Locks
+			}
 		}
+		add("energy", quantity.Energy, e.Energy, starts)
+		add("slip_starts", quantity.Time, starts, starts)
+		add("locks_at", quantity.Time, locks, locks)
 	}
 	return record
 }
