@@ -247,6 +247,7 @@ func (s *survey) expectationInTime(e int, r *run, f *facts.Expectation) {
 		return
 	}
 	from.Time, from.Timed = out.Time, true
+	from.Note = r.moments.held[e]
 	switch f.Kind.Value {
 	case expectsAtLeast:
 		f.Lowest = s.known(out.Measure-s.air, from)

@@ -72,3 +72,12 @@ func TestStoreFacts(t *testing.T) {
 		t.Error("strokes were counted though nobody asked")
 	}
 }
+
+// A pressure that falls is told with who took oil then, and who gave it.
+func TestWhoTookTheOil(t *testing.T) {
+	f := simulateText(t, replaced(store, "    demands: {user: [[0 s", "    expects: [{node: rail, at_least: 120 bar}]\n    demands: {user: [[0 s"), Asked{})
+	lowest := f.Expectations[0].Lowest
+	if lowest.From.Note != "while user took 6.00 L/min and bottle gave 6.00 L/min" {
+		t.Errorf("at %g Pa it is told %q", lowest.Value, lowest.From.Note)
+	}
+}

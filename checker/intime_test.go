@@ -116,6 +116,9 @@ func TestFactsOfAPumpAndAnOrifice(t *testing.T) {
 	if e := f.Expectations; e[0].Lowest.Value < 0.99*drop || !e[0].CameAbout.Value || e[1].Highest.Value < 0.999*drop || e[1].Name.Value != "not too high" {
 		t.Errorf("expectations: %+v, %+v", e[0].Lowest, e[1].Highest)
 	}
+	if note := f.Expectations[0].Lowest.From.Note; note != "while pump gave 20.0 L/min" {
+		t.Errorf("the lowest pressure is told as %q", note)
+	}
 	for _, k := range f.Cases {
 		if !k.Finished.Value || k.BalanceEnergy.Value > 1e-3 || k.BalanceMass.Value > 1e-3 || k.BalanceNode.Value > 1e-3 {
 			t.Errorf("%s: finished %v, balances %g %g %g", k.Name.Value, k.Finished.Value, k.BalanceNode.Value, k.BalanceMass.Value, k.BalanceEnergy.Value)

@@ -11,6 +11,7 @@ type moments struct {
 	released map[int]moment // by pack: lowest pressure that a call for release came to
 	residual map[int]moment // by pack: highest pressure left while it is to clamp
 	share    map[int]moment // by line: share of the supply pressure lost up to its end
+	held     map[int]string // by expectation of a pressure: what took and gave oil at its worst
 }
 
 // A watcher follows a case step by step.
@@ -19,6 +20,7 @@ type watcher struct {
 	v      *caseView
 	packs  []packWatch
 	shares []shareWatch
+	held   []heldWatch
 }
 
 func (s *survey) newWatcher(v *caseView) *watcher {
@@ -33,6 +35,7 @@ func (s *survey) newWatcher(v *caseView) *watcher {
 			}
 		}
 	}
+	w.watchHeld()
 	return w
 }
 
@@ -49,7 +52,7 @@ func (c channels) find(of, name string) int {
 // recorder feeds the watcher; nil where there is nothing to watch. Each repeat
 // begins anew: the last one counts.
 func (w *watcher) recorder() *network.Recorder {
-	if len(w.packs) == 0 && len(w.shares) == 0 {
+	if len(w.packs) == 0 && len(w.shares) == 0 && len(w.held) == 0 {
 		return nil
 	}
 	return &network.Recorder{
@@ -64,6 +67,9 @@ func (w *watcher) recorder() *network.Recorder {
 			for i := range w.shares {
 				w.shares[i].begin(index)
 			}
+			for i := range w.held {
+				w.held[i].begin(index)
+			}
 		},
 		Sample: func(t float64, values []float64) {
 			for i := range w.packs {
@@ -72,13 +78,16 @@ func (w *watcher) recorder() *network.Recorder {
 			for i := range w.shares {
 				w.shares[i].sample(t, values)
 			}
+			for i := range w.held {
+				w.held[i].sample(t, values)
+			}
 		},
 	}
 }
 
 // finish sums up what was seen.
 func (w *watcher) finish() moments {
-	m := moments{released: map[int]moment{}, residual: map[int]moment{}, share: map[int]moment{}}
+	m := moments{released: map[int]moment{}, residual: map[int]moment{}, share: map[int]moment{}, held: map[int]string{}}
 	for i := range w.packs {
 		p := &w.packs[i]
 		p.endCall()
@@ -94,6 +103,9 @@ func (w *watcher) finish() moments {
 		if l := &w.shares[i]; l.lost.known {
 			m.share[l.line] = moment{value: l.lost.best, time: l.lost.at, timed: true}
 		}
+	}
+	for i := range w.held {
+		m.held[w.held[i].expectation] = w.held[i].story()
 	}
 	return m
 }
