@@ -165,9 +165,9 @@ func (s *survey) partInTime(i int, r *run, here *facts.Here) {
 		return in(q, func(r *run) (moment, bool) { return s.overPorts(i, r, q.lowest, less, of) })
 	}
 	here.HighestPressure = over(search{}, s.air, func(n *network.NodeOutcome) network.Extreme { return n.Pressure.Highest })
-	here.LowestPressure = over(search{lowest: true}, s.air, func(n *network.NodeOutcome) network.Extreme { return n.Pressure.Lowest })
-	here.LowestAbsolute = over(search{lowest: true}, 0, func(n *network.NodeOutcome) network.Extreme { return n.Pressure.Lowest })
-	here.LastingAbsolute = over(search{lowest: true}, 0, func(n *network.NodeOutcome) network.Extreme { return n.Lasting })
+	here.LowestPressure = over(search{lowest: true}, s.air, func(n *network.NodeOutcome) network.Extreme { return emptied(n.Pressure.Lowest) })
+	here.LowestAbsolute = over(search{lowest: true}, 0, func(n *network.NodeOutcome) network.Extreme { return emptied(n.Pressure.Lowest) })
+	here.LastingAbsolute = over(search{lowest: true}, 0, func(n *network.NodeOutcome) network.Extreme { return emptied(n.Lasting) })
 	here.Hottest = over(search{warmth: true}, 0, func(n *network.NodeOutcome) network.Extreme { return n.Temperature.Highest })
 	switch r.view.parts[i].(type) {
 	case *specs.Consumer:
@@ -224,9 +224,9 @@ func (s *survey) nodeInTime(n int, r *run, at specs.Span, here *facts.Here) {
 		})
 	}
 	here.HighestPressure = in(search{}, s.air, func(n *network.NodeOutcome) network.Extreme { return n.Pressure.Highest })
-	here.LowestPressure = in(search{}, s.air, func(n *network.NodeOutcome) network.Extreme { return n.Pressure.Lowest })
-	here.LowestAbsolute = in(search{}, 0, func(n *network.NodeOutcome) network.Extreme { return n.Pressure.Lowest })
-	here.LastingAbsolute = in(search{}, 0, func(n *network.NodeOutcome) network.Extreme { return n.Lasting })
+	here.LowestPressure = in(search{}, s.air, func(n *network.NodeOutcome) network.Extreme { return emptied(n.Pressure.Lowest) })
+	here.LowestAbsolute = in(search{}, 0, func(n *network.NodeOutcome) network.Extreme { return emptied(n.Pressure.Lowest) })
+	here.LastingAbsolute = in(search{}, 0, func(n *network.NodeOutcome) network.Extreme { return emptied(n.Lasting) })
 	here.Hottest = in(search{warmth: true}, 0, func(n *network.NodeOutcome) network.Extreme { return n.Temperature.Highest })
 	if s.vapour != nil {
 		here.VapourPressure = s.vapourAt(here.Hottest)

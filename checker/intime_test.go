@@ -248,3 +248,22 @@ func TestWarmestPastTheLimit(t *testing.T) {
 		t.Errorf("the highest fill is told as %q", note)
 	}
 }
+
+// A chamber that is drawn out while nothing comes in is at no pressure, not at
+// less than none.
+func TestChamberDrawnOut(t *testing.T) {
+	f := simulateText(t, `
+environment: {ambient: 20 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 2 L, fill: 1 L}
+  valve: {kind: directional-valve, p: sump, t: sump, a: head, b: rod, flow: 5 L/min, drop: 5 bar, lag: 5 ms, rest: 0}
+  ram: {kind: cylinder, head: head, rod: rod, bore: 30 mm, rod_diameter: 15 mm, stroke: 200 mm, moving_mass: 5 kg, load: -400 N, friction: {viscous: 300 N·s/m}, dead_volume: {head: 1 cm3, rod: 1 cm3}}
+cases:
+  pulls: {lasts: 1 s, begins: {fluid: 20 degC}, commands: [{at: 0.1 s, valve: valve, to: 1}]}
+`, Asked{})
+	head := nodeOf(t, f, "head").LowestAbsolute
+	near(t, "lowest in the head chamber", head, 0, 0.1e5)
+	if head.Value < 0 || f.NodesInCase[1].Here.LowestPressure.Value < -101325 {
+		t.Errorf("lowest %+v", head)
+	}
+}

@@ -27,7 +27,7 @@ func (s *survey) seen() extremes {
 			}
 		}
 		x.pressure[n] = s.worst(search{from: from}, at(func(o *network.NodeOutcome) network.Extreme { return o.Pressure.Highest }, s.air))
-		x.lowest[n] = s.worst(search{from: from, lowest: true}, at(func(o *network.NodeOutcome) network.Extreme { return o.Pressure.Lowest }, 0))
+		x.lowest[n] = s.worst(search{from: from, lowest: true}, at(func(o *network.NodeOutcome) network.Extreme { return emptied(o.Pressure.Lowest) }, 0))
 		x.hottest[n] = s.worst(search{from: from, warmth: true}, at(func(o *network.NodeOutcome) network.Extreme { return o.Temperature.Highest }, 0))
 		if x.pressure[n].Known {
 			x.ceiling[n] = x.pressure[n].Value
