@@ -21,7 +21,9 @@ func when(e network.Extreme) moment { return moment{value: e.Value, time: e.Time
 
 // emptied is a pressure (Pa absolute) at which there is oil at all: where a
 // chamber is drawn out faster than oil comes, the equations go on below nothing.
-func emptied(e network.Extreme) network.Extreme { return network.Extreme{Value: max(0, e.Value), Time: e.Time} }
+func emptied(e network.Extreme) network.Extreme {
+	return network.Extreme{Value: max(0, e.Value), Time: e.Time}
+}
 
 // most is the extreme of a range that is farther from zero, its sign left out.
 func most(r *network.Range) moment {
