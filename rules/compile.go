@@ -162,13 +162,13 @@ func (c *compiler) says() {
 			return
 		}
 		shut += open
-		c.out.says = append(c.out.says, phrase{text: text[offset:open], fact: c.placeholder(open+1, shut)})
+		c.out.says = append(c.out.says, phrase{text: text[offset:open], fact: c.blank(open+1, shut)})
 		offset = shut + 1
 	}
 }
 
-// placeholder reads the name between the braces of a sentence.
-func (c *compiler) placeholder(start, end int) *expression.Program {
+// blank reads the name between the braces of a sentence.
+func (c *compiler) blank(start, end int) *expression.Program {
 	name := c.rule.Says.Text[start:end]
 	p, problems := c.book.vocabulary.Compile(name, c.scope())
 	for _, one := range problems {
