@@ -28,14 +28,18 @@ type Options struct {
 	Color bool // colour by grade
 }
 
+// A form is one way of telling.
+type form struct {
+	name    string
+	open    func(io.Writer, Options) Form
+	working bool // it tells the working of every margin, not of findings alone
+}
+
 // forms lists every form by its name on the command line, in alphabetical
 // order: an output form is one file and one line here.
-var forms = []struct {
-	name string
-	open func(io.Writer, Options) Form
-}{
-	{"json", openJSON},
-	{"text", openText},
+var forms = []form{
+	{"json", openJSON, true},
+	{"text", openText, false},
 }
 
 // Names lists the forms that Open knows.
@@ -45,6 +49,11 @@ func Names() []string {
 		names = append(names, f.name)
 	}
 	return names
+}
+
+// TellsWorking tells whether a form shows the working of every margin.
+func TellsWorking(name string) bool {
+	return slices.ContainsFunc(forms, func(f form) bool { return f.name == name && f.working })
 }
 
 // Open starts a form of that name on w.

@@ -13,6 +13,7 @@ type Settings struct {
 	Project *specs.Project   // nil for none
 	Only    func(*Rule) bool // the rules to apply; nil for all
 	Today   string           // YYYY-MM-DD, against which concessions are judged; "" for never
+	Working bool             // the working of every margin is kept, not of findings alone
 	Partial bool             // not all cases are judged: that a concession is of no use is not told
 }
 
@@ -42,7 +43,7 @@ func (b *Rulebook) applyAll(j *Judgement, c *facts.Circuit, limits *limitValues,
 	work := b.plan(c, s, some)
 	found := make([]results, len(work))
 	inParallel(len(work), func(i int) {
-		one := &judge{circuit: c, scene: newScene(c, limits), limits: limits, task: work[i], book: b}
+		one := &judge{circuit: c, scene: newScene(c, limits), limits: limits, task: work[i], book: b, working: s.Working}
 		found[i] = one.run()
 	})
 	for _, r := range found {
@@ -157,6 +158,7 @@ type judge struct {
 	circuit *facts.Circuit
 	scene   *scene
 	limits  *limitValues
+	working bool // of every assessment
 }
 
 func (j *judge) run() (r results) {
@@ -168,6 +170,9 @@ func (j *judge) run() (r results) {
 		case missing != nil:
 			r.unassessed = append(r.unassessed, j.unassessed(t, missing))
 		case a != nil:
+			if j.working && !a.Finding {
+				j.tell(a)
+			}
 			r.assessed = append(r.assessed, a)
 		}
 	}

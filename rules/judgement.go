@@ -60,7 +60,7 @@ type Assessment struct {
 	Finding  bool     // it is to be told: the limit is broken, or the reserve eaten
 	Grade    Grade    // of the finding
 	Message  string
-	Working  []Step
+	Working  []Step // of a finding; of every margin where Settings ask for it
 	At       specs.Span
 	Path     string // key path of At
 	Remedy   string

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -57,6 +58,10 @@ func check(stdout io.Writer, paths []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
+	f.selection.working = slices.ContainsFunc(f.as, func(as string) bool {
+		name, _, _ := strings.Cut(as, "=")
+		return reports.TellsWorking(name)
+	})
 	plan, err := f.selection.plan(paths)
 	if err != nil {
 		return err

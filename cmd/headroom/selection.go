@@ -20,6 +20,8 @@ type selection struct {
 	only   []string
 	inCase string
 	today  string
+
+	working bool // the working of every margin is wanted
 }
 
 func (s *selection) add(c *cobra.Command) {
@@ -98,7 +100,7 @@ func (p *plan) addProblems(problems []specs.Problem, book *rules.Rulebook) {
 
 // settings are what the rules are told of a run.
 func (s selection) settings(project *specs.Project) rules.Settings {
-	settings := rules.Settings{Project: project, Today: s.today, Partial: s.inCase != ""}
+	settings := rules.Settings{Project: project, Today: s.today, Partial: s.inCase != "", Working: s.working}
 	if len(s.only) > 0 {
 		settings.Only = func(r *rules.Rule) bool {
 			return slices.ContainsFunc(s.only, func(pattern string) bool { return matches(pattern, r) })
