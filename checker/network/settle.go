@@ -11,6 +11,12 @@ const (
 	leastPasses   = 3    // before anything is said of a trend
 	runsAwayPast  = 50.0 // K past the peak temperature of the fluid
 	mostColumns   = 3    // differences that the extrapolation looks at
+	growsBeyond   = 1e-3 // of a change, that counts as growth
+	noChange      = 2e-5 // K: changes below are what the integrator's tolerance leaves
+	farthestLeap  = 20.0 // K, along what the differences say nothing of
+	mostLeaps     = 3
+	muchOf        = 0.05 // of a change, that is worth a leap
+	slowest       = 1e4  // passes: the longest time constant that is looked for
 )
 
 // A settler finds the temperatures that a case leaves as it found them: the
@@ -21,7 +27,10 @@ const (
 //	θ* = F_k − Σ γ_j (F_{j+1} − F_j),  γ least squares of g_k − Σ γ_j (g_{j+1} − g_j),  g = F − θ
 //
 // With one difference this is the projection Δ r/(1 − r) of a geometric series,
-// r the ratio of successive changes. What is left to come is θ* − F_k.
+// r the ratio of successive changes. What is left to come is θ* − F_k. What of g_k
+// lies across all differences may have far to go yet: a reservoir that is large for
+// the case changes so little in a pass that the differences do not show it. The
+// start leaps along it, so that the next differences do.
 //
 // Source: D. G. Anderson, J. ACM 12 (1965) 547; H. F. Walker and P. Ni, SIAM J.
 // Numer. Anal. 49 (2011) 1715.
@@ -32,6 +41,7 @@ type settler struct {
 	theta  [][]float64 // starts of the passes so far
 	result [][]float64 // what they became
 	grows  int
+	leaps  int
 }
 
 func newSettler(r *runner) *settler {
@@ -109,7 +119,7 @@ func (s *settler) decide(out *Outcome) bool {
 	last := len(s.result) - 1
 	_, now, where := s.change(last)
 	if last > 0 {
-		if _, before, _ := s.change(last - 1); now > before {
+		if _, before, _ := s.change(last - 1); now > before*(1+growsBeyond) {
 			s.grows++
 		} else {
 			s.grows = 0
@@ -152,10 +162,10 @@ func (s *settler) runAway(out *Outcome, where int, why string) {
 
 // remaining is the largest change still to come.
 func (s *settler) remaining() float64 {
-	star := s.extrapolate()
+	star, rest, factor := s.extrapolate()
 	worst := 0.0
 	for i, v := range s.result[len(s.result)-1] {
-		worst = math.Max(worst, math.Abs(star[i]-v))
+		worst = math.Max(worst, math.Abs(star[i]-v)+factor*math.Abs(rest[i]))
 	}
 	return worst
 }
@@ -167,8 +177,13 @@ func (s *settler) next() []float64 {
 	if last+1 < leastPasses || s.grows > 0 {
 		return s.result[last]
 	}
-	star := s.extrapolate()
+	star, rest, factor := s.extrapolate()
+	if factor > 0 {
+		s.leaps++
+		factor = min(factor, farthestLeap/largest(rest))
+	}
 	for i := range star {
+		star[i] += factor * rest[i]
 		if s.r.m.states[s.at[i]] == temperatureState {
 			star[i] = min(star[i], max(s.limit, s.result[last][i]))
 		}
@@ -187,11 +202,12 @@ func (s *settler) coldest(i int) float64 {
 	return low - 20
 }
 
-// extrapolate is θ*.
-func (s *settler) extrapolate() []float64 {
+// extrapolate is θ*, what of the last change the differences say nothing of, and
+// how many times that is still to come.
+func (s *settler) extrapolate() (star, rest []float64, factor float64) {
 	last := len(s.result) - 1
-	star := append([]float64(nil), s.result[last]...)
-	rest, _, _ := s.change(last)
+	star = append([]float64(nil), s.result[last]...)
+	rest, _, _ = s.change(last)
 	var q [][]float64 // orthonormal columns of the differences of g
 	var f [][]float64 // of F, combined alike
 	for k := last - 1; k >= 0 && len(q) < mostColumns; k-- {
@@ -222,7 +238,28 @@ func (s *settler) extrapolate() []float64 {
 		subtract(rest, q[c], share)
 		subtract(star, f[c], share)
 	}
-	return star
+	return star, rest, s.stillToCome(rest)
+}
+
+// stillToCome is how many times a part of the last change that no difference
+// shows may be still to come: as for a time constant of that many passes, where
+// it is much of the change, and nothing where it is not. A few leaps along it show
+// what it comes to; what is left then is how far passes are from linear.
+func (s *settler) stillToCome(part []float64) float64 {
+	_, change, _ := s.change(len(s.result) - 1)
+	if size := largest(part); s.leaps >= mostLeaps || size < noChange || size < muchOf*change {
+		return 0
+	}
+	return slowest
+}
+
+// largest is the largest size in v, and never quite nothing.
+func largest(v []float64) float64 {
+	size := 1e-300
+	for _, x := range v {
+		size = max(size, math.Abs(x))
+	}
+	return size
 }
 
 func dot(a, b []float64) float64 {
