@@ -41,14 +41,14 @@ func along(c0, cm, c1, x0, xm, x1 float64) float64 {
 	return (c0*(4*xm-3*x0-x1) + 4*cm*(x1-x0) + c1*(x0-4*xm+3*x1)) / 6
 }
 
-// powers are the terms of the energy balance (W). The heat of the oil follows the
-// mass that flows, as the equations have it: the mass reckoned from the state
-// drifts a little, which is told apart. Compression is the work that goes into
-// squeezing oil, in nodes and on its way between them, and into its expansion
-// against pressure; its heat is left out.
+// powers are the terms of the energy balance that are integrated (W); the heat of
+// oil and metal is reckoned from the states at both ends instead, so that the
+// balance tells whether these follow from what came in. Compression is the work
+// that goes into squeezing oil, in nodes and on its way between them, and into its
+// expansion against pressure; its heat is left out.
 type powers struct {
-	shaft, pack, ambient, coolant                                  float64
-	oil, plates, gas, toAir, work, lifting, compression, reservoir float64
+	shaft, pack, ambient, coolant                             float64
+	plates, gas, toAir, work, lifting, compression, reservoir float64
 }
 
 // powers are the terms at the last evaluation.
@@ -58,7 +58,6 @@ func (m *model) powers(y []float64) powers {
 		n := &m.nodes[i]
 		e.ambient -= n.ambient * (n.T - m.ambient)
 		wet := n.content + n.shared
-		e.oil += m.oil.heat * (n.oil.rho*wet*n.dT + (n.T-m.spec.Begins.Fluid.SI)*n.mass)
 		e.compression -= (n.p - m.air) * wet * n.oil.alpha * n.dT
 		if !n.reservoir {
 			e.compression += (n.p - m.air) * n.give * n.dp
@@ -88,7 +87,6 @@ func (e *powers) add(s0, sm, s1 *powers, sixth float64) {
 	e.pack += sixth * (s0.pack + 4*sm.pack + s1.pack)
 	e.ambient += sixth * (s0.ambient + 4*sm.ambient + s1.ambient)
 	e.coolant += sixth * (s0.coolant + 4*sm.coolant + s1.coolant)
-	e.oil += sixth * (s0.oil + 4*sm.oil + s1.oil)
 	e.plates += sixth * (s0.plates + 4*sm.plates + s1.plates)
 	e.gas += sixth * (s0.gas + 4*sm.gas + s1.gas)
 	e.toAir += sixth * (s0.toAir + 4*sm.toAir + s1.toAir)
@@ -98,9 +96,9 @@ func (e *powers) add(s0, sm, s1 *powers, sixth float64) {
 	e.reservoir += sixth * (s0.reservoir + 4*sm.reservoir + s1.reservoir)
 }
 
-// start is what a circuit holds: mass (kg), and heat of its metal above the
-// temperature at which the case begins (J).
-type start struct{ mass, metal float64 }
+// start is what a circuit holds: mass (kg), and heat of its oil and metal above
+// the temperature at which the case begins (J).
+type start struct{ mass, oil, metal float64 }
 
 // stock is what the circuit holds at the last evaluation.
 func (m *model) stock() start {
@@ -109,6 +107,7 @@ func (m *model) stock() start {
 		n := &m.nodes[i]
 		over := n.T - m.spec.Begins.Fluid.SI
 		mass := n.oil.rho * (n.content + n.shared)
+		s.oil += m.oil.heat * mass * over
 		s.metal += n.capacity * over
 		s.mass += mass + n.oil.rho*n.compliance*(n.p-m.air)
 	}
@@ -138,15 +137,19 @@ func (o *observer) tellBalance(out *Outcome) {
 	e := &o.energy
 	b.Terms = Energy{
 		Shaft: e.shaft, Pack: e.pack, Ambient: e.ambient, Coolant: e.coolant,
-		Oil: e.oil, Metal: end.metal - o.starts.metal, Plates: e.plates, Gas: e.gas, ToAir: e.toAir,
+		Oil: end.oil - o.starts.oil, Metal: end.metal - o.starts.metal, Plates: e.plates, Gas: e.gas, ToAir: e.toAir,
 		Work: e.work, Lifting: e.lifting, Compression: e.compression, Reservoir: e.reservoir,
 	}
-	b.Energy = b.Terms.gap()
+	b.Energy = b.Terms.gap(worthJudging * o.m.oil.heat * o.starts.mass)
 }
 
+// worthJudging is the warming of the charge (K) below which an energy is too small
+// for its balance to say anything: temperatures are asked for to 0.5 K.
+const worthJudging = 0.1
+
 // gap is how far the two sides are apart, each term on the side of its sign, as
-// a share of the larger.
-func (t *Energy) gap() float64 {
+// a share of the larger, or of the least that is worth judging (J).
+func (t *Energy) gap(least float64) float64 {
 	in, out := 0.0, 0.0
 	for _, v := range [...]float64{t.Shaft, t.Pack, t.Ambient, t.Coolant, -t.Oil, -t.Metal, -t.Plates, -t.Gas, -t.ToAir, -t.Work, -t.Lifting, -t.Compression, -t.Reservoir} {
 		if v > 0 {
@@ -155,8 +158,5 @@ func (t *Energy) gap() float64 {
 			out -= v
 		}
 	}
-	if larger := max(in, out); larger > 0 {
-		return (in - out) / larger
-	}
-	return 0
+	return (in - out) / max(in, out, least)
 }

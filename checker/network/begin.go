@@ -41,7 +41,8 @@ func (m *model) start(y, keep []float64) {
 
 // charged tells which nodes begin at the case's charge: those whose role is
 // pressure, and those without a role that a pump's outlet or an accumulator
-// reaches through tubes, hoses, filters, and check valves with the flow.
+// reaches through tubes, hoses, filters, and check valves with the flow; and those
+// of accumulators, whatever their role.
 func (m *model) charged() []bool {
 	in := make([]bool, len(m.nodes))
 	if !m.spec.Begins.Charge.Given() {
@@ -53,6 +54,11 @@ func (m *model) charged() []bool {
 			in[i] = n.Role.Value == "pressure"
 		} else {
 			in[i] = reached[i]
+		}
+	}
+	for _, p := range m.parts {
+		if a, is := p.(*specs.Accumulator); is && !m.nodes[m.byNode[a.AtPort.Node]].reservoir {
+			in[m.byNode[a.AtPort.Node]] = true
 		}
 	}
 	return in

@@ -187,7 +187,7 @@ func (f *frictionPack) tell(t *teller) {
 	t.state("output_speed", "rotational-speed", f.output)
 	t.state("plate_temperature", "temperature", f.plates)
 	t.value("torque", "torque", func([]float64) float64 { return f.pack.torque })
-	t.value("power", "power", func([]float64) float64 { return f.pack.heat })
+	t.late("power", "power", func([]float64) float64 { return f.pack.heat })
 	t.value("clamp", "force", func([]float64) float64 { return f.pack.clamp })
 	t.value("input_speed", "rotational-speed", func([]float64) float64 { return f.pack.in })
 	t.engagements(f)

@@ -37,7 +37,6 @@ type nodeNow struct {
 	net, heat   float64 // m³/s and W that flow in
 	inflow      float64 // m³/s, what flows in alone
 	swept       float64 // m³/s that chambers take up
-	mass        float64 // kg/s that flows in
 	content     float64 // volume
 	perContent  float64 // 1, 0 where the content is held at the least
 	thermal     float64 // J/K
@@ -63,7 +62,7 @@ type nodeSlots struct {
 // load reads a node's states and computes its oil.
 func (n *node) load(o *oil, y []float64) {
 	n.T = y[n.heatRow]
-	n.chambers, n.shared, n.net, n.heat, n.inflow, n.swept, n.mass = 0, 0, 0, 0, 0, 0, 0
+	n.chambers, n.shared, n.net, n.heat, n.inflow, n.swept = 0, 0, 0, 0, 0, 0
 	if n.reservoir {
 		n.chambers = y[n.row]
 	} else {

@@ -50,8 +50,6 @@ func (m *model) pass(p *passage) {
 	up.net -= q
 	mass := q * up.oil.rho
 	in := mass / down.oil.rho
-	up.mass -= mass
-	down.mass += mass
 	down.net += in
 	down.inflow += in
 	down.heat += mass*m.oil.heat*(up.T-down.T) + p.heats*p.q*m.driving(p)

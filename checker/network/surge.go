@@ -162,7 +162,7 @@ func (o *observer) surge(c *closer, l *closing, ends float64, p *integrate.Step)
 	// All that went from the line through the closer is stopped: in a model without
 	// waves the line itself goes on filling its end.
 	stopped := min(l.speed, l.passed/l.line.area)
-	if stopped <= 0 {
+	if stopped <= 0 || ends < startTransient {
 		return
 	}
 	n := &o.m.nodes[l.node]

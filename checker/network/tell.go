@@ -33,7 +33,9 @@ type lineTeller struct {
 	line          *line
 }
 
-// startTransient is how long (s) velocities and drops do not count at first.
+// startTransient is how long (s) flows, velocities, drops, powers, closures and
+// engagements do not count at first: a case begins with lines and chambers at
+// pressures that its valves have yet to even out.
 const startTransient = 0.05
 
 func (t *teller) add(c channel) {
@@ -51,9 +53,14 @@ func (t *teller) value(name, dim string, read func(y []float64) float64) {
 	t.add(channel{name: name, dim: dim, state: -1, read: read})
 }
 
+// late tells a value that does not count at first.
+func (t *teller) late(name, dim string, read func(y []float64) float64) {
+	t.add(channel{name: name, dim: dim, state: -1, from: startTransient, read: read})
+}
+
 // flowOf tells the flow of a passage.
 func (t *teller) flowOf(name string, p *passage) {
-	t.value(name, "flow", func([]float64) float64 { return p.q })
+	t.late(name, "flow", func([]float64) float64 { return p.q })
 }
 
 // way tells flow and drop of a passage.
@@ -64,7 +71,7 @@ func (t *teller) named(suffix string, p *passage) {
 	m := t.m
 	t.add(channel{
 		name: "drop" + suffix, dim: "pressure-difference", state: -1, from: startTransient,
-		read: func([]float64) float64 { return m.drop(p) },
+		read: func([]float64) float64 { return m.driving(p) },
 	})
 }
 

@@ -44,8 +44,11 @@ func (f *frictionPack) phase(m *model, t float64, p, x, output float64) phase {
 		return packFree
 	}
 	in := f.input.at(t)
-	// A brake brings its output to rest: what counts there is the speed it began with.
-	if math.Abs(in-output) > lockedShare*max(math.Abs(in), math.Abs(m.spec.Begins.Output.SI)) {
+	reference := math.Abs(in)
+	if in == 0 { // a brake brings its output to rest: what counts is the speed it began with
+		reference = math.Abs(m.spec.Begins.Output.SI)
+	}
+	if math.Abs(in-output) > lockedShare*reference {
 		return packSlips
 	}
 	return packLocked
@@ -81,7 +84,7 @@ func (w *packWatch) stop(t float64, locked bool) {
 	if locked {
 		w.now.Locks, w.now.Locked = t, true
 	}
-	if w.now.Energy >= leastEngagement {
+	if w.now.Energy >= leastEngagement && t >= startTransient {
 		w.all = append(w.all, w.now)
 	}
 }

@@ -13,7 +13,7 @@ type Case struct {
 	Settled       Flag `fact:"settled" needs:"simulation" doc:"its temperatures settle"`
 	BalanceNode   Fact `fact:"bookkeeping_error" label:"bookkeeping error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
 	BalanceMass   Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
-	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, oil counted by the mass that flows and the work of compression among its terms, as a share of its larger side"`
+	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, the work of compression among its terms, as a share of its larger side, or of what warms the charge by 0.1 K"`
 	MeanSupply    Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give: full displacement, less slip"`
 	MeanDemand    Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean of what pumps and accumulators gave, without what relief valves blew off, and of what consumers asked for in vain"`
 }

@@ -22,7 +22,8 @@ class Recorder:
     def __init__(self, network, schedule):
         self.network = network
         self.channels = observe.channels(network)
-        self.settling = np.array([fact in ("velocity", "reynolds", "drop") for _, fact, _ in self.channels])
+        self.settling = np.array([fact in ("velocity", "reynolds", "drop", "flow", "power") or fact.startswith("flow_")
+                                  for _, fact, _ in self.channels])
         self.balance = Balance(network)
         self.integral = np.zeros(len(self.channels))
         self.states = observe.Extremes(network.y0, 0.0)

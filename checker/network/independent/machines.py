@@ -270,9 +270,9 @@ class Pack:
         self.p_out = air
 
     def slipping(self, t, y):
-        """Whether the slip is beyond 1 % of the input speed."""
+        """Whether the slip is beyond 1 % of the input speed; of a brake, of the speed its output began with."""
         speed = self.speed.at(t) * TWO_PI
-        return abs(speed - y[self.at]) > COUNTED * abs(speed)
+        return abs(speed - y[self.at]) > COUNTED * abs(speed if speed else self.w_start)
 
 
 def mean_radius(part):

@@ -48,7 +48,7 @@ class Network:
         lower = min(self.circuit.ambient, self.t_fluid)
         self.ambient = q.temperature(begins["ambient"]) if "ambient" in begins else lower
         self.charge = q.pressure(begins["charge"], self.air) if "charge" in begins else None
-        self.plates = q.temperature(begins["plates"]) if "plates" in begins else self.t_fluid
+        self.plates = q.temperature(begins["plates"]) if "plates" in begins else self.ambient
         self.output = q.plain(begins.get("output", "0 rpm")) * machines.TWO_PI
         self.lasts = q.plain(self.case["lasts"])
 
@@ -145,9 +145,10 @@ class Network:
                 if b in reached and a not in tanks and PASSES_CHARGE[part.kind] == "both":
                     reached.add(a)
             grown = len(reached) > before
-        role = {n: facts.get("role") for n, facts in self.circuit.nodes.items()}
-        return {n for n in self.names if n not in tanks
-                and role.get(n, "pressure" if n in reached else None) == "pressure"}
+        role = {n: facts["role"] for n, facts in self.circuit.nodes.items() if "role" in facts}
+        stores = {p.ports["at"] for p in self.specs if p.kind == "accumulator"}
+        return {n for n in self.names if n not in tanks and (n in stores
+                or role.get(n, "pressure" if n in reached else None) == "pressure")}
 
     # -- parts and states ------------------------------------------------------------------------
 

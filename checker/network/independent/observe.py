@@ -42,7 +42,7 @@ def channels(network):
             add(part, fact, lambda part=part, getter=getter: getter(part, network))
         if isinstance(part, resistances.Resistance):
             add(part, "flow", lambda part=part: part.q * 6e4)
-            add(part, "drop", lambda part=part: part.dp * 1e-5)
+            add(part, "drop", lambda part=part: getattr(part, "along", part.dp) * 1e-5)
         if isinstance(part, resistances.Directional):
             for edge in part.flow_names():
                 add(part, f"flow_{edge}", lambda part=part, edge=edge: part.flows.get(edge, 0.0) * 6e4)
@@ -105,7 +105,7 @@ class Engagements:
     def __init__(self, part, network):
         self.part, self.network = part, network
         self.running = self.runs(0.0, network.y0)
-        self.list = [[0.0, None, 0.0]] if self.running else []
+        self.list = [[0.0, None, 0.0, None]] if self.running else []
 
     def clamp(self, y):
         """Clamp force at a state."""
@@ -138,15 +138,16 @@ class Engagements:
             return
         t = change(step, self.runs, self.running)
         if now:
-            self.list.append([t, None, self.energy(step, t, step.t1)])
+            self.list.append([t, None, self.energy(step, t, step.t1), None])
         else:
             self.list[-1][2] += self.energy(step, step.t0, t)
             self.list[-1][1] = t if self.locked(step.t1, step.y1) else None
+            self.list[-1][3] = t
         self.running = now
 
     def facts(self):
         """The engagements that count, and the last of them as the pack's own facts."""
-        counted = [e for e in self.list if e[2] >= COUNTED_ENERGY]
+        counted = [e for e in self.list if e[2] >= COUNTED_ENERGY and (e[3] is None or e[3] >= SETTLED)]
         out = {"engagements": [[e[0], e[1], e[2] * 1e-3] for e in counted]}
         if counted:
             out.update(slip_starts=counted[-1][0], locks_at=counted[-1][1], energy=counted[-1][2] * 1e-3)

@@ -51,6 +51,7 @@ class Line(Resistance):
         rho, mu = self.mean(net.rho), self.mean(net.mu)
         self.dp = net.p[self.i] - net.p[self.j]
         drive = self.dp - rho * self.rise
+        self.along = drive
         self.q = net.carry(self.i, self.j, self.pipe.flow(drive, rho, mu), drive)
         net.lifting += self.q * rho * self.rise
         self.re = abs(self.q) * rho * self.pipe.bore / (mu * self.pipe.area)
