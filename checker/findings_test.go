@@ -35,7 +35,7 @@ var simulatedFindings = []struct {
 	{"friction.power", "clutch", "hill-start", "power_limit: 4 MW", "power_limit: 2 MW", "power_limit: 2 MW"},
 	{"friction.lock-time", "launched", "hill-start", "locks_within: 2.6 s", "locks_within: 1.9 s", "name: launched"},
 	{"friction.locks", "launched", "hill-start", "load: 38 N·m", "load: 400 N·m", "name: launched"},
-	{"friction.in-a-row", "clutch", "hill-start", "", "", "  clutch:"},
+	{"friction.in-a-row", "clutch", "hill-start", "  after_pump_loss: {clutch-cylinder: 3}", "  in_a_row: 4", "  clutch:"},
 	{"lines.velocity", "steering-hose", "all-at-once", "bore: 6.3 mm\n    length: 1.3 m", "bore: 3 mm\n    length: 1.3 m", "  steering-hose:"},
 	{"lines.drop-share", "steering-hose", "cold-morning", "bore: 6.3 mm\n    length: 1.3 m", "bore: 3 mm\n    length: 1.3 m", "  steering-hose:"},
 	{"lines.return-pressure", "clutch-valve", "cold-morning", "back_pressure: 20 bar", "back_pressure: 1 bar", "back_pressure: 1 bar"},
@@ -62,7 +62,7 @@ var simulatedFindings = []struct {
 	{"supply.after-pump-loss", "clutch-cylinder", "hill-start", "size: 0.35 L", "size: 0.005 L", "  clutch-cylinder:"},
 	{"supply.drive-power", "main-pump", "all-at-once", "drive_power: 6.5 kW", "drive_power: 4 kW", "drive_power: 4 kW"},
 	{"supply.rated-flow", "steering", "all-at-once", "flow: 8 L/min", "flow: 6 L/min", "flow: 6 L/min"},
-	{"run.unsettled", "all-at-once", "all-at-once", "begins: {fluid: 80 degC", "repeats: settle\n    begins: {fluid: 80 degC", "  all-at-once:"},
+	{"run.unsettled", "all-at-once", "all-at-once", "begins: {fluid: 80 degC", "repeats: settle\n    with: {cooler: {conductance: 0.01 W/K}}\n    begins: {fluid: 80 degC", "  all-at-once:"},
 	{"run.unfinished", "hill-start", "hill-start", "  main-pump:\n    kind: pump\n", "  second-tank: {kind: reservoir, at: sump, volume: 1 L, fill: 0.5 L}\n  main-pump:\n    kind: pump\n    drain: sump\n", "  hill-start:"},
 }
 
