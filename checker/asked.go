@@ -48,19 +48,21 @@ type count struct {
 func (s *survey) further() (jobs []func()) {
 	for c := range s.runs {
 		r := &s.runs[c]
-		if r.lacks != "" || s.faulty(r.view) {
+		if r.lacks != "" {
 			continue
 		}
+		faulty, changed := s.faulty(r.view), len(r.view.spec.With) > 0
 		for i, part := range s.spec.Parts {
 			name := part.Base().Name
 			switch part.(type) {
 			case *specs.Cylinder:
-				if most := s.asked.Strokes[name]; most > 0 && len(s.pumps) > 0 && s.hasStore(r) {
+				if most := s.asked.Strokes[name]; most > 0 && !faulty && len(s.pumps) > 0 && s.hasStore(r) {
 					n := r.counts(i)
 					jobs = append(jobs, func() { *n = s.countStrokes(r, name, most) })
 				}
 			case *specs.FrictionPack:
-				if s.asked.InARow > 0 && len(r.out.Parts[i].Engagements) > 0 {
+				// A brake may well stop with the pump at rest: parts worn or stuck are the fault here.
+				if s.asked.InARow > 0 && !changed && len(r.out.Parts[i].Engagements) > 0 {
 					n := r.counts(i)
 					jobs = append(jobs, func() { *n = s.countRow(r, i, name) })
 				}

@@ -9,8 +9,7 @@ import (
 // InARow counts how often a case can be repeated without pause before plates
 // pass their limit, or the fluid its own: the engagements of a pack before that.
 // happened is the case's outcome, the first pass. Counting ends at as many as are
-// asked for, or after as many passes; open tells that nothing was too hot until
-// then.
+// asked for; open tells that nothing was too hot until then.
 func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, most int, o Options) (count int, open bool, err error) {
 	o = o.complete()
 	oil, err := newOil(&c.Fluid)
@@ -35,7 +34,7 @@ func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, mos
 		if m.limitBroken(f, out) || len(engaged) == 0 {
 			return count, false, nil
 		}
-		if count += len(engaged); count >= most || pass >= most {
+		if count++; count >= most { // a pack may grip more than once in a pass: what counts is the pass
 			return count, true, nil
 		}
 		if r == nil {

@@ -8,7 +8,7 @@ import (
 
 // mostBudgets is how many times the budget of one pass all repeats of a case may
 // use.
-const mostBudgets = 20
+const mostBudgets = 4
 
 // repeat integrates a case as often as it says.
 func (r *runner) repeat(out *Outcome) {

@@ -133,6 +133,8 @@ func (s *settler) decide(out *Outcome) bool {
 		s.runAway(out, where, "its change per repeat grows")
 	case last+1 >= leastPasses && s.remaining() < settledWithin:
 		out.Repeats.Settled = true
+	case s.r.steps+s.r.rejections > mostBudgets*s.r.budget:
+		s.runAway(out, where, "its budget of steps is used up before it settles")
 	case last+1 >= mostPasses:
 		s.runAway(out, where, "it does not settle")
 	default:
