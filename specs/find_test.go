@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -208,5 +209,16 @@ func TestTopKeys(t *testing.T) {
 		if err != nil || got != want {
 			t.Errorf("%.40q: %+v, %v, want %+v", text, got, err, want)
 		}
+	}
+}
+
+// A pipe that nobody writes to is refused, not waited for.
+func TestPipeIsNoSpec(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "pipe.yaml")
+	if err := syscall.Mkfifo(path, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Load(path); err == nil || !strings.Contains(err.Error(), "is not a file") {
+		t.Errorf("a pipe is read: %v", err)
 	}
 }

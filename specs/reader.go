@@ -24,7 +24,11 @@ func LoadAs(path, name string) (*Circuit, error) {
 }
 
 // readFile reads a file, but no more of it than shows that it is too large.
+// What is no file, such as a pipe that nobody writes to, is refused unopened.
 func readFile(path string) ([]byte, error) {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is not a file", path)
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
