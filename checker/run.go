@@ -21,7 +21,12 @@ type Task struct {
 
 // Judge reads one spec, computes its facts and applies the rules. It never
 // fails: what is wrong is in the result.
-func Judge(task Task) *rules.Result {
+func Judge(task Task) (result *rules.Result) {
+	defer func() {
+		if fault := recover(); fault != nil && len(task.Problems) == 0 {
+			result = faulty(task, fault)
+		}
+	}()
 	circuit := task.read()
 	if task.Case != "" {
 		circuit, task.Settings = alone(circuit, task)
@@ -38,6 +43,14 @@ func Judge(task Task) *rules.Result {
 		Readable:  readable(circuit),
 		Conceding: conceding(circuit, task.Settings.Project),
 	}
+}
+
+// faulty tells of a fault of this program that a spec has brought to light: the
+// other specs are judged all the same.
+func faulty(task Task, fault any) *rules.Result {
+	at := specs.Span{File: task.Name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
+	message := fmt.Sprintf("this file brings to light a fault of headroom (%v); nothing can be said of the circuit, please report the fault with the file", fault)
+	return Judge(Task{Name: task.Name, Book: task.Book, Problems: []specs.Problem{{Rule: "spec.syntax", At: at, Message: message}}})
 }
 
 // read reads the task's file, or makes of its problems a circuit that has

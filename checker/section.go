@@ -60,11 +60,13 @@ func (s *survey) vapourAt(hottest facts.Fact) facts.Fact {
 	return s.known(s.vapour.At(hottest.Value), *hottest.From)
 }
 
-// sectionFacts are the facts of all sections but those of reservoirs.
+// sectionFacts are the facts of all sections but those of reservoirs, and of nodes
+// that are declared while the part that names them could not be read.
 func (s *survey) sectionFacts() []*facts.Section {
 	var sections []*facts.Section
 	for i := range s.graph.Sections {
-		if first := s.graph.Sections[i].Nodes[0]; !s.graph.Nodes[first].Reservoir {
+		g := &s.graph.Sections[i]
+		if first := g.Nodes[0]; !s.graph.Nodes[first].Reservoir && len(g.Parts) > 0 {
 			sections = append(sections, s.section(i))
 		}
 	}
