@@ -17,6 +17,8 @@ type motor struct {
 	perSpeed, perFrom, perTo          int32
 	resisting, against, slope         float64
 	lost, lostSlope, perDrop          float64
+	fade, fadeP                       float64 // of what it draws from an empty node: its torque fades alike
+	backwards                         bool
 }
 
 // loadRounding is the speed (rad/s) within which a load turns its direction.
@@ -42,19 +44,28 @@ func (r *motor) begin(_ *model, y, _ []float64) { y[r.row] = 0 }
 func (r *motor) flow(m *model, t float64, y, dy []float64) {
 	r.intake.law = law{q: r.displacement * y[r.row], perFirst: r.displacement}
 	m.pass(r.intake)
+	r.backwards = r.intake.q < 0
+	up := &m.nodes[r.intake.a]
+	if r.backwards {
+		up = &m.nodes[r.intake.b]
+	}
+	r.fade, r.fadeP = 1, 0
+	if up.fade < 1 {
+		r.fade, r.fadeP = up.fade, up.fadeP
+	}
 	r.slip.flow(m)
 	sign, slope := friction.Rounded(y[r.row], loadRounding)
 	r.resisting = r.load.at(t)
 	r.against, r.slope = r.resisting*sign, r.resisting*slope
 	r.lose(m, y[r.row], sign, slope)
-	dy[r.row] = (r.displacement*m.drop(r.intake) - r.lost - r.against) / r.inertia
+	dy[r.row] = (r.fade*r.displacement*m.drop(r.intake) - r.lost - r.against) / r.inertia
 }
 
 // lose sets the friction torque, (1 − η) D |Δp| against the rotation, whose
 // work heats the outlet.
 func (r *motor) lose(m *model, speed, sign, slope float64) {
 	dp := m.drop(r.intake)
-	share := (1 - r.efficiency) * r.displacement
+	share := (1 - r.efficiency) * r.fade * r.displacement
 	r.perDrop = share * sign
 	if dp < 0 {
 		dp, r.perDrop = -dp, -r.perDrop
@@ -63,8 +74,8 @@ func (r *motor) lose(m *model, speed, sign, slope float64) {
 	m.nodes[r.intake.b].heat += r.lost * speed
 }
 
-func (r *motor) slopes(_ *model, y, j []float64) {
-	per := (r.displacement - r.perDrop) / r.inertia
+func (r *motor) slopes(m *model, y, j []float64) {
+	per := (r.fade*r.displacement - r.perDrop) / r.inertia
 	j[r.perFrom] += per
 	j[r.perTo] -= per
 	j[r.perSpeed] -= (r.slope + r.lostSlope) / r.inertia
@@ -72,10 +83,19 @@ func (r *motor) slopes(_ *model, y, j []float64) {
 	j[heat.pa] += r.perDrop * y[r.row]
 	j[heat.pb] -= r.perDrop * y[r.row]
 	j[heat.first] += r.lost + r.lostSlope*y[r.row]
+	if r.fadeP != 0 && r.fade > 0 {
+		row, hot := r.perFrom, heat.pa
+		if r.backwards {
+			row, hot = r.perTo, heat.pb
+		}
+		lost := r.lost / r.fade * r.fadeP
+		j[row] += (r.displacement*m.drop(r.intake)*r.fadeP - lost) / r.inertia
+		j[hot] += lost * y[r.row]
+	}
 }
 
 func (r *motor) work(m *model, y []float64, e *powers) {
-	e.work += (r.displacement*m.drop(r.intake) - r.lost) * y[r.row]
+	e.work += (r.fade*r.displacement*m.drop(r.intake) - r.lost) * y[r.row]
 }
 
 func (r *motor) tell(t *teller) {
