@@ -266,4 +266,11 @@ cases:
 	if head.Value < 0 || f.NodesInCase[1].Here.LowestPressure.Value < -101325 {
 		t.Errorf("lowest %+v", head)
 	}
+	lowest := 0.0
+	for _, n := range f.Records[0].Nodes {
+		lowest = min(lowest, n.Pressure.Lowest.Value)
+	}
+	if lowest != -101325 {
+		t.Errorf("the lowest pressure on record is %g Pa, want none absolute", lowest)
+	}
 }

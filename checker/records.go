@@ -54,14 +54,17 @@ var lowestTells = map[string]bool{"inlet_pressure_absolute": true, "useful": tru
 
 // ranged is a quantity with all that it ranged over.
 func (s *survey) ranged(name string, d quantity.Dimension, v *network.Range) facts.Reading {
-	less := 0.0
-	if d == quantity.Pressure {
-		less = s.air
+	less, lowest, highest := 0.0, v.Lowest, v.Highest
+	switch d {
+	case quantity.Pressure:
+		less, lowest, highest = s.air, emptied(lowest), emptied(highest)
+	case quantity.AbsolutePressure:
+		lowest, highest = emptied(lowest), emptied(highest)
 	}
 	r := facts.Reading{
 		Name: name, Dimension: d, Ranged: true,
-		Lowest:  facts.Extreme{Value: v.Lowest.Value - less, Time: v.Lowest.Time},
-		Highest: facts.Extreme{Value: v.Highest.Value - less, Time: v.Highest.Time},
+		Lowest:  facts.Extreme{Value: lowest.Value - less, Time: lowest.Time},
+		Highest: facts.Extreme{Value: highest.Value - less, Time: highest.Time},
 	}
 	r.Value = r.Highest
 	if lowestTells[name] || math.Abs(r.Lowest.Value) > math.Abs(r.Highest.Value) {

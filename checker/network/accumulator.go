@@ -154,6 +154,6 @@ func (a *accumulator) tell(t *teller) {
 	t.state("gas_temperature", "temperature", a.warmth)
 	t.state("gas_volume", "volume", a.volume)
 	t.value("oil", "volume", func(y []float64) float64 { return a.size - y[a.volume] })
-	t.value("flow", "flow", func([]float64) float64 { return a.q })
+	t.late("flow", "flow", func([]float64) float64 { return a.q })
 	t.useful(a)
 }

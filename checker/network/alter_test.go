@@ -3,8 +3,6 @@ package network
 import (
 	"strings"
 	"testing"
-
-	"headroom/specs"
 )
 
 // A coefficient altered by a few per cent must put the comparison with the
@@ -58,9 +56,6 @@ func TestAlteredCoefficientIsNoticed(t *testing.T) {
 			}
 			altered := read(t, c.File, text)
 			k := altered.Case(a.in)
-			if b := &k.Begins; b.Plates.Source == specs.FromDefault {
-				b.Plates = b.Fluid
-			}
 			cmp, _ := compareCase(t, altered, k, ref)
 			if cmp.rows[0].share <= 1 {
 				t.Errorf("%s, %s: %s instead of %s is within the accuracy asked: %.2f of it, %s", a.circuit, a.in, a.to, a.from, cmp.rows[0].share, cmp.rows[0].what)

@@ -62,6 +62,6 @@ func (c *cooler) slopes(m *model, _, j []float64) {
 func (c *cooler) work(_ *model, _ []float64, e *powers) { e.coolant -= c.heat }
 
 func (c *cooler) tell(t *teller) {
-	t.value("heat", "power", func([]float64) float64 { return c.heat })
+	t.late("heat", "power", func([]float64) float64 { return c.heat })
 	t.way(c.way)
 }

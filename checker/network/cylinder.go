@@ -180,5 +180,5 @@ func (c *cylinder) work(_ *model, y []float64, e *powers) { e.work += c.drive * 
 
 func (c *cylinder) tell(t *teller) {
 	t.state("position", "length", c.position)
-	t.state("speed", "velocity", c.velocity)
+	t.add(channel{name: "speed", dim: "velocity", state: c.velocity, from: startTransient})
 }

@@ -186,7 +186,7 @@ func (f *frictionPack) work(m *model, y []float64, e *powers) {
 func (f *frictionPack) tell(t *teller) {
 	t.state("output_speed", "rotational-speed", f.output)
 	t.state("plate_temperature", "temperature", f.plates)
-	t.value("torque", "torque", func([]float64) float64 { return f.pack.torque })
+	t.late("torque", "torque", func([]float64) float64 { return f.pack.torque })
 	t.late("power", "power", func([]float64) float64 { return f.pack.heat })
 	t.value("clamp", "force", func([]float64) float64 { return f.pack.clamp })
 	t.value("input_speed", "rotational-speed", func([]float64) float64 { return f.pack.in })

@@ -100,7 +100,7 @@ func (r *motor) work(m *model, y []float64, e *powers) {
 
 func (r *motor) tell(t *teller) {
 	t.state("speed", "rotational-speed", r.row)
-	t.value("flow", "flow", func([]float64) float64 { return r.intake.q + r.slip.way.q })
-	t.value("slip", "flow", func([]float64) float64 { return r.slip.way.q })
-	t.value("drop", "pressure-difference", func([]float64) float64 { return t.m.drop(r.intake) })
+	t.late("flow", "flow", func([]float64) float64 { return r.intake.q + r.slip.way.q })
+	t.late("slip", "flow", func([]float64) float64 { return r.slip.way.q })
+	t.late("drop", "pressure-difference", func([]float64) float64 { return t.m.drop(r.intake) })
 }

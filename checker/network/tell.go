@@ -69,26 +69,17 @@ func (t *teller) way(p *passage) { t.named("", p) }
 func (t *teller) named(suffix string, p *passage) {
 	t.flowOf("flow"+suffix, p)
 	m := t.m
-	t.add(channel{
-		name: "drop" + suffix, dim: "pressure-difference", state: -1, from: startTransient,
-		read: func([]float64) float64 { return m.driving(p) },
-	})
+	t.late("drop"+suffix, "pressure-difference", func([]float64) float64 { return m.driving(p) })
 }
 
 // velocity tells how fast oil runs in a line, whichever way.
 func (t *teller) velocity(l *line) {
 	m := t.m
 	t.lines = append(t.lines, lineTeller{part: t.part, channel: len(t.channels), line: l})
-	t.add(channel{
-		name: "velocity", dim: "velocity", state: -1, from: startTransient,
-		read: func([]float64) float64 { return math.Abs(l.way.q) / l.area },
-	})
-	t.add(channel{
-		name: "reynolds", dim: "number", state: -1, from: startTransient,
-		read: func([]float64) float64 {
-			a, b := &m.nodes[l.way.a].oil, &m.nodes[l.way.b].oil
-			return math.Abs(l.way.q) / l.area * l.tube.Bore * (a.rho + b.rho) / (a.mu + b.mu)
-		},
+	t.late("velocity", "velocity", func([]float64) float64 { return math.Abs(l.way.q) / l.area })
+	t.late("reynolds", "number", func([]float64) float64 {
+		a, b := &m.nodes[l.way.a].oil, &m.nodes[l.way.b].oil
+		return math.Abs(l.way.q) / l.area * l.tube.Bore * (a.rho + b.rho) / (a.mu + b.mu)
 	})
 }
 
@@ -96,7 +87,7 @@ func (t *teller) velocity(l *line) {
 func (t *teller) demand(c *consumer) {
 	t.value("demand", "flow", func([]float64) float64 { return c.drawn })
 	m := t.m
-	t.value("drawing_drop", "pressure-difference", func([]float64) float64 {
+	t.late("drawing_drop", "pressure-difference", func([]float64) float64 {
 		if c.drawn <= 0 {
 			return math.NaN()
 		}
@@ -110,7 +101,7 @@ func (t *teller) leakage(v *directionalValve) {
 		return
 	}
 	m := t.m
-	t.value("leakage", "flow", func(y []float64) float64 {
+	t.late("leakage", "flow", func(y []float64) float64 {
 		gap, _ := leakGap(y[v.spool])
 		q := v.past.q
 		for _, e := range v.edges {

@@ -16,11 +16,9 @@ const (
 // clamped and slips.
 type packWatch struct {
 	packTeller
-	now    Engagement
-	runs   bool
-	all    []Engagement
-	locked bool // clamped and without slip, at the last sample
-	lockAt float64
+	now  Engagement
+	runs bool
+	all  []Engagement
 }
 
 func (o *observer) watchPacks(t *teller) {
@@ -155,7 +153,7 @@ func (o *observer) heat(w *packWatch, start, end float64) {
 	integral := func(u float64) float64 { return u * (a + u*((4*mid-3*a-b)/2+u*(2*a-4*mid+2*b)/3)) }
 	w.now.Energy += width * (integral(u1) - integral(u0))
 	for _, s := range [...]struct{ t, v float64 }{{o.before.t, a}, {o.middle.t, mid}, {o.after.t, b}} {
-		if s.v > w.now.Power.Value && s.t >= start && s.t <= end {
+		if s.v > w.now.Power.Value && s.t >= max(start, startTransient) && s.t <= end {
 			w.now.Power = Extreme{s.v, s.t}
 		}
 	}
@@ -173,7 +171,6 @@ func (o *observer) heatOf(w *packWatch, s *sample) float64 {
 
 // lock tells expectations that a pack locked.
 func (o *observer) lock(w *packWatch, t float64) {
-	w.locked, w.lockAt = true, t
 	for i := range o.expects {
 		e := &o.expects[i]
 		if e.pack == w.pack && !e.out.Came && t >= e.from {
