@@ -114,20 +114,26 @@ func (m *model) stock() start {
 	return s
 }
 
-// leastTurnover is the share of what a node holds that must have flowed in, or
-// been swept, for its bookkeeping to say anything.
-const leastTurnover = 1e-3
+// error is how far the books of a node are apart, as a share of what flowed in or
+// was swept. What is less than a fitting's worth (1 cm³) counts as that: in a dead
+// end the integrator's own tolerance, some 0.1 mm³, is a large share of next to
+// nothing. Where a reservoir holds more than flowed in, it is a share of what it
+// holds: that is what its level is told to.
+func (b *book) error(n *node) float64 {
+	of := max(b.inflow, leastVolume)
+	if n.reservoir {
+		of = max(of, n.content)
+	}
+	return math.Abs(b.flow-b.held) / of
+}
 
 // tellBalance sums up the three balances.
 func (o *observer) tellBalance(out *Outcome) {
 	b := &out.Balance
 	for i := range o.books {
-		k := &o.books[i]
-		if k.inflow < leastTurnover*o.m.nodes[i].content {
-			continue
-		}
-		if gap := math.Abs(k.flow-k.held) / k.inflow; gap > b.Node || b.NodeName == "" {
-			b.Node, b.NodeName = gap, o.m.nodes[i].name
+		n := &o.m.nodes[i]
+		if off := o.books[i].error(n); off > b.Node || b.NodeName == "" {
+			b.Node, b.NodeName = off, n.name
 		}
 	}
 	o.take(&o.after)

@@ -106,7 +106,7 @@ type ExpectationOutcome struct {
 
 // Balance is how well a run kept its books.
 type Balance struct {
-	Node     float64 // worst error of a node's bookkeeping, as a share of its inflow
+	Node     float64 // worst error of a node's bookkeeping, as a share of its turnover
 	NodeName string
 	Mass     float64 // change of the mass, as a share of the charge
 	Charge   float64 // kg

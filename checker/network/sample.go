@@ -14,7 +14,7 @@ type Channel struct {
 }
 
 // A Recorder takes time histories: Begin with the channels at the start of each
-// pass of a case, Sample with their values, at the integrator's own steps or
+// pass of a case (the last pass is the one that is told), Sample with their values, at the integrator's own steps or
 // every so often. The values are valid during the call.
 type Recorder struct {
 	Every  float64   // s, from the start on;
