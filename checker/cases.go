@@ -44,6 +44,7 @@ func (s *survey) oneCase(v *caseView) *facts.Case {
 		At:       v.spec.At,
 		Name:     s.word(v.spec.Name, written),
 		Repeated: s.holds(v.spec.Repeats.Settle || v.spec.Repeats.Count > 1, written),
+		Settles:  s.holds(v.spec.Repeats.Settle, written),
 	}
 }
 

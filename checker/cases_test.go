@@ -47,6 +47,9 @@ func TestCountsOfCases(t *testing.T) {
 		if c.Repeated.Value != (c.Name.Value == "sound") {
 			t.Errorf("%s repeats: %v", c.Name.Value, c.Repeated.Value)
 		}
+		if c.Settles.Value != (c.Name.Value == "sound") {
+			t.Errorf("%s settles: %v", c.Name.Value, c.Settles.Value)
+		}
 	}
 	mild := gather(t, replaced(worked, "cold_start: -10 degC", "ambient: 40 degC"))
 	lacks(t, "at cold start, without one", mild.Whole.ColdStartCases, "environment.cold_start")

@@ -87,8 +87,7 @@ func (s *survey) settled(r *run, o facts.Origin) facts.Flag {
 	}
 	repeats := &r.out.Repeats
 	if !r.view.spec.Repeats.Settle {
-		o.Note = fmt.Sprintf("it is repeated %d times, whatever comes of it", repeats.Done)
-		return s.holds(true, o)
+		return facts.Flag{Missing: "repeats: settle of case " + r.view.spec.Name}
 	}
 	if u := repeats.Unsettled; u != nil {
 		o.Note = fmt.Sprintf("after %d passes %s is at %s and changes by %s per repeat: %s", repeats.Done, u.Where,

@@ -9,8 +9,9 @@ type Case struct {
 
 	Name          Text `fact:"name" doc:"its name"`
 	Repeated      Flag `fact:"repeated" doc:"it repeats or settles"`
+	Settles       Flag `fact:"settles" doc:"it repeats until its temperatures settle"`
 	Finished      Flag `fact:"finished" needs:"simulation" doc:"it could be integrated to its end"`
-	Settled       Flag `fact:"settled" needs:"simulation" doc:"its temperatures settle"`
+	Settled       Flag `fact:"settled" needs:"simulation" doc:"its temperatures settled, of a case that repeats until they do"`
 	BalanceNode   Fact `fact:"bookkeeping_error" label:"bookkeeping error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
 	BalanceMass   Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
 	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, the work of compression among its terms, as a share of its larger side, or of what warms the charge by 0.1 K"`
