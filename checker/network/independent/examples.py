@@ -7,6 +7,7 @@ import yaml
 from laws import near, run_checks
 from machines import TWO_PI
 from network import Network
+from observe import Engagements
 from schedule import Schedule
 from solve import Run
 from spec import Circuit
@@ -28,13 +29,13 @@ parts:
 """
 
 
-def solved(parts, case, carried=None):
-    """End state of a case with parts added to the frame."""
+def solved(parts, case, carried=None, watch=None):
+    """End state of a case with parts added to the frame; `watch` makes what looks at every step."""
     raw = yaml.safe_load(FRAME)
     raw["parts"].update(yaml.safe_load(parts))
     raw["cases"] = {"only": yaml.safe_load(case)}
     network = Network(Circuit(raw), "only", carried)
-    y = Run(network, Schedule(network)).run(lambda step: None)
+    y = Run(network, Schedule(network)).run(watch(network) if watch else lambda step: None)
     network.rhs(network.lasts, y)
     return network, y
 
@@ -51,6 +52,27 @@ clutch: {kind: friction-pack, released_by: release, faces: 6, inner_radius: 50 m
     gain = (torque - 30.0) / 1.5
     near(y[pack.at], start + gain, 1e-9)
     near(y[pack.at + 1], 333.15 + torque * (end - start - 0.5 * gain) / (2.0 * 500.0), 1e-9)
+
+
+def locked_brake():
+    """Brake at constant torque: its stop from 600 rpm counts as a lock at 1 % of that speed, at the time by Newton's law."""
+    seen = []
+
+    def watch(network):
+        seen.append(Engagements(network.find("brake"), network))
+        return seen[0].see
+    solved("""
+release: {kind: cylinder, head: room, bore: 50 mm, stroke: 3 mm, moving_mass: 1 kg, spring: {preload: 5 kN, rate: 100 N/mm}, dead_volume: {head: 5 cm3}}
+vent: {kind: hose, from: room, to: sump, bore: 6 mm, length: 0.3 m}
+brake: {kind: friction-pack, released_by: release, faces: 6, inner_radius: 50 mm, outer_radius: 70 mm, friction: 0.1, plates: {mass: 2 kg, specific_heat: 500 J/kg/K, max_temperature: 300 degC}, driven: {inertia: 1.5 kg·m2, load: 0 N·m}, to_cylinder: 0 W/K, to_air: 0 W/K}
+""", "{lasts: 1 s, begins: {fluid: 40 degC, output: 600 rpm}, drives: {brake: 0 rpm}}", watch=watch)
+    speed, torque, inertia = 10.0 * TWO_PI, 0.1 * 6 * 0.06 * 5000.0, 1.5
+    # J dw/dt = -M tanh(w): sinh(w) falls as exp(-M t/J)
+    stop = inertia / torque * (math.log(math.sinh(speed)) - math.log(math.sinh(0.01 * speed)))
+    facts = seen[0].facts()
+    near(facts["slip_starts"], 0.0)
+    near(facts["locks_at"], stop, 1e-6)
+    near(facts["energy"], 0.5e-3 * inertia * speed ** 2 * (1.0 - 0.01 ** 2), 1e-4)
 
 
 def steady_stroke():
@@ -78,4 +100,4 @@ store: {kind: accumulator, at: room, size: 2 L, precharge: {pressure: 60 bar}, g
 
 def self_test():
     """The engine."""
-    return run_checks((slipping_pack, steady_stroke, held_gas))
+    return run_checks((slipping_pack, locked_brake, steady_stroke, held_gas))
