@@ -40,8 +40,11 @@ type settler struct {
 	limit  float64
 	theta  [][]float64 // starts of the passes so far
 	result [][]float64 // what they became
+	heat   []float64   // J that the circuit took up
 	grows  int
 	leaps  int
+	leapt  bool // a start was extrapolated, of any pass so far
+	plain  int  // passes since, that began as the one before ended
 }
 
 func newSettler(r *runner) *settler {
@@ -83,6 +86,7 @@ func (r *runner) settle(out *Outcome) {
 			return
 		}
 		s.theta, s.result = append(s.theta, theta), append(s.result, s.pick(r.end))
+		s.heat = append(s.heat, s.takenUp())
 		if s.decide(out) {
 			return
 		}
@@ -127,11 +131,11 @@ func (s *settler) decide(out *Outcome) bool {
 	}
 	hottest, at := s.hottest()
 	switch {
-	case hottest > s.limit:
+	case hottest > s.limit && s.stays(at):
 		s.runAway(out, at, "it passes the fluid's peak temperature by 50 K")
 	case s.grows >= 3:
 		s.runAway(out, where, "its change per repeat grows")
-	case last+1 >= leastPasses && s.remaining() < settledWithin:
+	case last+1 >= leastPasses && hottest <= s.limit && s.remaining() < settledWithin:
 		out.Repeats.Settled = true
 	case s.r.steps+s.r.rejections > mostBudgets*s.r.budget:
 		s.runAway(out, where, "its budget of steps is used up before it settles")
@@ -141,6 +145,41 @@ func (s *settler) decide(out *Outcome) bool {
 		return false
 	}
 	return true
+}
+
+// stays tells whether what is too hot will not cool down again. Where plain passes
+// led there, it does not matter. Where a start was extrapolated to there it may
+// have been too far: it takes a plain pass from there, in which the node grows
+// hotter and the circuit as a whole takes up heat, or all that is still to come
+// comes to nothing.
+func (s *settler) stays(at int) bool {
+	if !s.leapt {
+		return true
+	}
+	if s.plain == 0 {
+		return false
+	}
+	g, _, _ := s.change(len(s.result) - 1)
+	return g[at] > 0 && s.heat[len(s.heat)-1] > 0 || s.remaining() < settledWithin
+}
+
+// takenUp is the heat (J) that oil, metal and plates took up in the last pass.
+func (s *settler) takenUp() float64 {
+	g, _, _ := s.change(len(s.result) - 1)
+	of := map[int]float64{}
+	for i := range s.r.m.nodes {
+		of[s.r.m.nodes[i].heatRow] = s.r.m.nodes[i].thermal
+	}
+	for _, e := range s.r.m.elements {
+		if f, is := e.(*frictionPack); is {
+			of[f.plates] = f.pack.capacity
+		}
+	}
+	heat := 0.0
+	for i, at := range s.at {
+		heat += of[at] * g[i]
+	}
+	return heat
 }
 
 // hottest is the hottest node after the last pass.
@@ -170,111 +209,4 @@ func (s *settler) remaining() float64 {
 		worst = math.Max(worst, math.Abs(star[i]-v)+factor*math.Abs(rest[i]))
 	}
 	return worst
-}
-
-// next is where the next pass starts: extrapolated once there is a trend, and
-// it does not grow; never past the temperature at which it counts as run away.
-func (s *settler) next() []float64 {
-	last := len(s.result) - 1
-	if last+1 < leastPasses || s.grows > 0 {
-		return s.result[last]
-	}
-	star, rest, factor := s.extrapolate()
-	if factor > 0 {
-		s.leaps++
-		factor = min(factor, farthestLeap/largest(rest))
-	}
-	for i := range star {
-		star[i] += factor * rest[i]
-		if s.r.m.states[s.at[i]] == temperatureState {
-			star[i] = min(star[i], max(s.limit, s.result[last][i]))
-		}
-		star[i] = max(star[i], s.coldest(i))
-	}
-	return star
-}
-
-// coldest is the lowest that a temperature may be extrapolated to: no lower
-// than it, or the surroundings, ever were, less 20 K.
-func (s *settler) coldest(i int) float64 {
-	low := s.r.m.ambient
-	for k := range s.theta {
-		low = min(low, s.theta[k][i], s.result[k][i])
-	}
-	return low - 20
-}
-
-// extrapolate is θ*, what of the last change the differences say nothing of, and
-// how many times that is still to come.
-func (s *settler) extrapolate() (star, rest []float64, factor float64) {
-	last := len(s.result) - 1
-	star = append([]float64(nil), s.result[last]...)
-	rest, _, _ = s.change(last)
-	var q [][]float64 // orthonormal columns of the differences of g
-	var f [][]float64 // of F, combined alike
-	for k := last - 1; k >= 0 && len(q) < mostColumns; k-- {
-		later, _, _ := s.change(k + 1)
-		sooner, size, _ := s.change(k)
-		dg, df := make([]float64, len(star)), make([]float64, len(star))
-		for i := range dg {
-			dg[i] = later[i] - sooner[i]
-			df[i] = s.result[k+1][i] - s.result[k][i]
-		}
-		for c := range q {
-			share := dot(q[c], dg)
-			subtract(dg, q[c], share)
-			subtract(df, f[c], share)
-		}
-		norm := math.Sqrt(dot(dg, dg))
-		if !(norm > 1e-3*size) || norm < 1e-6 {
-			break // it says nothing new
-		}
-		for i := range dg {
-			dg[i] /= norm
-			df[i] /= norm
-		}
-		q, f = append(q, dg), append(f, df)
-	}
-	for c := range q {
-		share := dot(q[c], rest)
-		subtract(rest, q[c], share)
-		subtract(star, f[c], share)
-	}
-	return star, rest, s.stillToCome(rest)
-}
-
-// stillToCome is how many times a part of the last change that no difference
-// shows may be still to come: as for a time constant of that many passes, where
-// it is much of the change, and nothing where it is not. A few leaps along it show
-// what it comes to; what is left then is how far passes are from linear.
-func (s *settler) stillToCome(part []float64) float64 {
-	_, change, _ := s.change(len(s.result) - 1)
-	if size := largest(part); s.leaps >= mostLeaps || size < noChange || size < muchOf*change {
-		return 0
-	}
-	return slowest
-}
-
-// largest is the largest size in v, and never quite nothing.
-func largest(v []float64) float64 {
-	size := 1e-300
-	for _, x := range v {
-		size = max(size, math.Abs(x))
-	}
-	return size
-}
-
-func dot(a, b []float64) float64 {
-	sum := 0.0
-	for i := range a {
-		sum += a[i] * b[i]
-	}
-	return sum
-}
-
-// subtract takes share times b from a.
-func subtract(a, b []float64, share float64) {
-	for i := range a {
-		a[i] -= share * b[i]
-	}
 }

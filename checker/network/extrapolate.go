@@ -1,0 +1,153 @@
+package network
+
+import "math"
+
+// next is where the next pass starts: extrapolated once there is a trend, and
+// it does not grow; never past the temperature at which it counts as run away.
+func (s *settler) next() []float64 {
+	last := len(s.result) - 1
+	if last+1 < leastPasses || s.grows > 0 || s.undecided() {
+		s.plain++
+		return s.result[last]
+	}
+	s.leapt, s.plain = true, 0
+	star, rest, factor := s.extrapolate()
+	if factor > 0 {
+		s.leaps++
+		factor = min(factor, farthestLeap/largest(rest))
+	}
+	clipped := false
+	for i := range star {
+		star[i] += factor * rest[i]
+		if s.r.m.states[s.at[i]] == temperatureState {
+			highest := max(s.limit, s.result[last][i])
+			clipped = clipped || star[i] > highest
+			star[i] = min(star[i], highest)
+		}
+		star[i] = max(star[i], s.coldest(i))
+	}
+	if clipped {
+		star = s.between(star)
+	}
+	return star
+}
+
+// between is where, on the straight line from the last pass that took up heat to
+// the last that gave it off, there would be none; otherwise where there are no
+// such two. What was too hot once is not tried again.
+func (s *settler) between(otherwise []float64) []float64 {
+	cold, hot := -1, -1
+	for k, heat := range s.heat {
+		if heat > 0 {
+			cold = k
+		} else {
+			hot = k
+		}
+	}
+	if cold < 0 || hot < 0 {
+		return otherwise
+	}
+	share := s.heat[cold] / (s.heat[cold] - s.heat[hot])
+	v := make([]float64, len(s.at))
+	for i := range v {
+		v[i] = s.result[cold][i] + share*(s.result[hot][i]-s.result[cold][i])
+	}
+	return v
+}
+
+// undecided tells whether a node is too hot after an extrapolated start, and it
+// does not show yet whether it cools down: plain passes go on until it does.
+func (s *settler) undecided() bool {
+	hottest, _ := s.hottest()
+	if !s.leapt || hottest <= s.limit {
+		return false
+	}
+	return s.plain == 0 || s.heat[len(s.heat)-1] > 0
+}
+
+// coldest is the lowest that a temperature may be extrapolated to: no lower
+// than it, or the surroundings, ever were, less 20 K.
+func (s *settler) coldest(i int) float64 {
+	low := s.r.m.ambient
+	for k := range s.theta {
+		low = min(low, s.theta[k][i], s.result[k][i])
+	}
+	return low - 20
+}
+
+// extrapolate is θ*, what of the last change the differences say nothing of, and
+// how many times that is still to come.
+func (s *settler) extrapolate() (star, rest []float64, factor float64) {
+	last := len(s.result) - 1
+	star = append([]float64(nil), s.result[last]...)
+	rest, _, _ = s.change(last)
+	var q [][]float64 // orthonormal columns of the differences of g
+	var f [][]float64 // of F, combined alike
+	for k := last - 1; k >= 0 && len(q) < mostColumns; k-- {
+		later, _, _ := s.change(k + 1)
+		sooner, size, _ := s.change(k)
+		dg, df := make([]float64, len(star)), make([]float64, len(star))
+		for i := range dg {
+			dg[i] = later[i] - sooner[i]
+			df[i] = s.result[k+1][i] - s.result[k][i]
+		}
+		for c := range q {
+			share := dot(q[c], dg)
+			subtract(dg, q[c], share)
+			subtract(df, f[c], share)
+		}
+		norm := math.Sqrt(dot(dg, dg))
+		if !(norm > 1e-3*size) || norm < 1e-6 {
+			continue // it says nothing new
+		}
+		for i := range dg {
+			dg[i] /= norm
+			df[i] /= norm
+		}
+		q, f = append(q, dg), append(f, df)
+	}
+	for c := range q {
+		share := dot(q[c], rest)
+		subtract(rest, q[c], share)
+		subtract(star, f[c], share)
+	}
+	return star, rest, s.stillToCome(rest, len(q))
+}
+
+// stillToCome is how many times a part of the last change that no difference
+// shows may be still to come: as for a time constant of that many passes, where
+// it is much of the change, and nothing where it is not. A few leaps along it show
+// what it comes to; what is left then is how far passes are from linear. Where there
+// is no difference that shows anything, nothing is known, however many there were.
+func (s *settler) stillToCome(part []float64, differences int) float64 {
+	_, change, _ := s.change(len(s.result) - 1)
+	size := largest(part)
+	if size < noChange || size < muchOf*change || s.leaps >= mostLeaps && differences > 0 {
+		return 0
+	}
+	return slowest
+}
+
+// largest is the largest size in v, and never quite nothing.
+func largest(v []float64) float64 {
+	size := 1e-300
+	for _, x := range v {
+		size = max(size, math.Abs(x))
+	}
+	return size
+}
+
+func dot(a, b []float64) float64 {
+	sum := 0.0
+	for i := range a {
+		sum += a[i] * b[i]
+	}
+	return sum
+}
+
+// subtract takes share times b from a.
+func subtract(a, b []float64, share float64) {
+	for i := range a {
+		a[i] -= share * b[i]
+	}
+}
