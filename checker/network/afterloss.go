@@ -122,7 +122,7 @@ func (p *strokePlan) count(c *specs.Circuit, oil *oil, o Options, from *stocked)
 		count = (i + 1) / 2
 	}
 	if out.Failure != nil && out.Failure.Time < 2*p.pace*float64(min(count+1, p.most)) {
-		return 0, fmt.Errorf("strokes of %s after the loss of the pump could not be integrated: %+v", p.cylinder.part.Name, *out.Failure)
+		return 0, fmt.Errorf("strokes of %s after the loss of the pump could not be integrated: %s", p.cylinder.part.Name, out.Failure)
 	}
 	return count, nil
 }

@@ -57,6 +57,8 @@ type trigger struct {
 	start func(m *model, y []float64) bool
 	again func() // after it acted: nil, or arms it for the next time
 	done  bool
+
+	where, state string // what is watched: whose state
 }
 
 // trigger arms a command that waits for an event.
@@ -64,13 +66,16 @@ func (b *builder) trigger(c *specs.Command, in *input) {
 	tr := &trigger{act: func(t float64) { in.add(move{t, c.To.SI, c.Over.SI}) }}
 	switch w := c.When; {
 	case w.Part.Given():
+		tr.where, tr.state = w.Part.Value, stateNames[positionState]
 		b.late = append(b.late, func() { b.watchPosition(tr, w) })
 	case w.Below.Given():
 		node := b.named(w.Node.Value)
+		tr.where, tr.state = w.Node.Value, stateNames[pressureState]
 		tr.value = func(m *model, y []float64) float64 { return w.Below.SI - m.pressure(node, y) - beyond }
 		tr.start = tr.already
 	default:
 		node := b.named(w.Node.Value)
+		tr.where, tr.state = w.Node.Value, stateNames[pressureState]
 		tr.value = func(m *model, y []float64) float64 { return m.pressure(node, y) - w.Above.SI - beyond }
 		tr.start = tr.already
 	}
@@ -125,7 +130,7 @@ type pressureSwitch struct {
 func (b *builder) pressureSwitch(speed *input, d *specs.PressureSwitch) *pressureSwitch {
 	s := &pressureSwitch{speed: speed, full: d.Speed.SI}
 	node := b.named(d.Node.Value)
-	tr := &trigger{}
+	tr := &trigger{where: d.Node.Value, state: stateNames[pressureState]}
 	tr.value = func(m *model, y []float64) float64 {
 		p := m.pressure(node, y)
 		if s.running {

@@ -7,7 +7,8 @@ import (
 )
 
 // InARow counts how often a case can be repeated without pause before plates
-// pass their limit, or the fluid its own: the engagements of a pack before that.
+// pass their limit, or the fluid its own. A repeat counts once, however often the
+// pack grips in it: a launch that slips again for a moment is one engagement.
 // happened is the case's outcome, the first pass. Counting ends at as many as are
 // asked for; open tells that nothing was too hot until then.
 func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, most int, o Options) (count int, open bool, err error) {
@@ -28,13 +29,13 @@ func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, mos
 	out, keep := happened, happened.end
 	for pass := 1; ; pass++ {
 		if out.Failure != nil {
-			return count, false, fmt.Errorf("case %s could not be integrated: %s", k.Name, out.Failure.Why)
+			return count, false, fmt.Errorf("repeat %d of case %s could not be integrated: %s", pass, k.Name, out.Failure)
 		}
 		engaged := out.part(pack).Engagements
 		if m.limitBroken(f, out) || len(engaged) == 0 {
 			return count, false, nil
 		}
-		if count++; count >= most { // a pack may grip more than once in a pass: what counts is the pass
+		if count++; count >= most {
 			return count, true, nil
 		}
 		if r == nil {

@@ -1,6 +1,10 @@
 package network
 
-import "headroom/checker/integrate"
+import (
+	"fmt"
+
+	"headroom/checker/integrate"
+)
 
 // An Outcome is what happened in one case. Everything is SI, pressures are
 // absolute; nodes, parts and expectations stand in the spec's order.
@@ -30,6 +34,15 @@ type Failure struct {
 	State  string  // which of its quantities
 	Why    string
 	Reason integrate.Reason
+}
+
+// String is a failure in words, for an error.
+func (f *Failure) String() string {
+	s := fmt.Sprintf("%s, at %.4g s", f.Why, f.Time)
+	if f.Where != "" {
+		s += fmt.Sprintf("; it was held up by the %s of %s", f.State, f.Where)
+	}
+	return s
 }
 
 // An Extreme is a value and when it occurred. In a repeated case the time is

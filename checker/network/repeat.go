@@ -1,14 +1,6 @@
 package network
 
-import (
-	"fmt"
-
-	"headroom/checker/integrate"
-)
-
-// mostBudgets is how many times the budget of one pass all repeats of a case may
-// use.
-const mostBudgets = 4
+import "fmt"
 
 // repeat integrates a case as often as it says.
 func (r *runner) repeat(out *Outcome) {
@@ -23,13 +15,9 @@ func (r *runner) repeat(out *Outcome) {
 		r.pass(i+1, keep, out)
 		out.Repeats.Done = i + 1
 		if out.Failure != nil {
-			if i > 0 {
-				out.Failure.Why += fmt.Sprintf(" in repeat %d", i+1)
+			if times > 1 {
+				out.Failure.Why += fmt.Sprintf(", in repeat %d of %d", i+1, times)
 			}
-			return
-		}
-		if used := r.steps + r.rejections; used > mostBudgets*r.budget && i+1 < times {
-			out.Failure = &Failure{Time: out.Lasts, Reason: integrate.OutOfSteps, Why: fmt.Sprintf("%d steps are used up after %d of %d repeats", used, i+1, times)}
 			return
 		}
 		keep = r.end

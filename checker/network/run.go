@@ -11,15 +11,22 @@ import (
 // A runner integrates one model, as often as it is asked to. It holds all the
 // memory that takes.
 type runner struct {
-	m      *model
-	solver *integrate.Solver
-	watch  *observer
-	y, end []float64
-	breaks []float64
+	m       *model
+	system  integrate.System
+	options integrate.Options
+	solver  *integrate.Solver
+	watch   *observer
+	y, end  []float64
+	breaks  []float64
 
-	budget                         int // of attempts at a step, of one pass
+	budget, total                  int // of attempts at a step, of one pass and of all
+	latest                         int // attempts of the last pass
 	steps, rejections, evaluations int
 }
+
+// passBudgets is how many times the budget of one pass all passes of a case may use
+// together: 150,000 attempts at a step, a few seconds.
+const passBudgets = 2.5
 
 // tolerance of one state kind.
 type tolerance struct{ relative, absolute float64 }
@@ -51,15 +58,30 @@ func newRunner(m *model, share float64, steps int) (*runner, error) {
 	for i, kind := range m.states {
 		relative[i], absolute[i] = tolerances[kind].relative*share, tolerances[kind].absolute*share
 	}
-	solver, err := integrate.New(integrate.System{
-		States: n, Evaluate: m.evaluate, Pattern: m.pattern, Jacobian: m.jacobian,
-		TimeDerivative: m.timeDerivative, Events: m.events(),
-	}, integrate.Options{Relative: relative, Absolute: absolute, Steps: steps, EventTime: eventTime})
-	if err != nil {
-		return nil, err
+	r := &runner{
+		m: m, watch: newObserver(m), y: make([]float64, n), end: make([]float64, n), budget: steps, total: int(passBudgets * float64(steps)),
+		system: integrate.System{
+			States: n, Evaluate: m.evaluate, Pattern: m.pattern, Jacobian: m.jacobian,
+			TimeDerivative: m.timeDerivative, Events: m.events(),
+		},
+		options: integrate.Options{Relative: relative, Absolute: absolute, EventTime: eventTime},
 	}
-	return &runner{m: m, solver: solver, budget: steps, watch: newObserver(m), y: make([]float64, n), end: make([]float64, n)}, nil
+	return r, r.ration()
 }
+
+// ration lets a pass take its budget of steps, or what is left of that of all.
+func (r *runner) ration() (err error) {
+	if steps := min(r.budget, max(1, r.left())); steps != r.options.Steps {
+		r.options.Steps = steps
+		r.solver, err = integrate.New(r.system, r.options)
+	}
+	return err
+}
+
+// used and left are the attempts at a step of all passes so far, and those that
+// more passes may take.
+func (r *runner) used() int { return r.steps + r.rejections }
+func (r *runner) left() int { return r.total - r.used() }
 
 // roughly multiplies the tolerances of a run in which something is counted:
 // whether a stroke arrives in its pace, or plates pass their limit, hangs on no
@@ -111,7 +133,9 @@ func (r *runner) passFrom(y []float64, out *Outcome) {
 }
 
 func (r *runner) finish(out *Outcome) {
+	before := r.used()
 	out.Failure = r.integrate(out)
+	r.latest = r.used() - before
 	r.watch.finish(out.Lasts, r.y, out)
 	copy(r.end, r.y)
 	out.end = append([]float64(nil), r.y...)
@@ -120,7 +144,10 @@ func (r *runner) finish(out *Outcome) {
 // integrate goes from event to event to the end of the case.
 func (r *runner) integrate(out *Outcome) *Failure {
 	m, t, end := r.m, 0.0, r.m.spec.Lasts.SI
-	before := r.steps + r.rejections
+	before := r.used()
+	if err := r.ration(); err != nil {
+		return &Failure{Why: err.Error()}
+	}
 	for t < end {
 		r.arrive(t)
 		result, err := r.solver.Solve(r.y, integrate.Run{
@@ -132,13 +159,42 @@ func (r *runner) integrate(out *Outcome) *Failure {
 		t = result.Time
 		out.Lasts = t
 		if err != nil {
-			return m.failure(err)
+			return r.held(m.failure(err), t)
 		}
-		if used := r.steps + r.rejections - before; used > r.budget {
-			return &Failure{Time: t, Reason: integrate.OutOfSteps, Why: fmt.Sprintf("the budget of %d steps is used up, by events that follow each other", r.budget)}
+		if used := r.used() - before; used > r.options.Steps {
+			f := &Failure{Time: t, Reason: integrate.OutOfSteps}
+			if k := result.Event - len(m.kinks); k >= 0 {
+				f.Where, f.State = m.triggers[k].where, m.triggers[k].state
+			}
+			f = r.held(f, t)
+			f.Why += ", by events that follow each other"
+			return f
 		}
 	}
 	return nil
+}
+
+// held completes the failure of a run that is out of steps: which budget it was,
+// and what holds it up, where that is not known: by the first step from there.
+func (r *runner) held(f *Failure, t float64) *Failure {
+	if f.Reason != integrate.OutOfSteps {
+		return f
+	}
+	f.Why = fmt.Sprintf("the budget of %d steps is used up", r.budget)
+	if r.left() <= 0 {
+		f.Why = fmt.Sprintf("the budget of %d steps of all passes together is used up", r.total)
+	}
+	if f.Where == "" && t < r.m.spec.Lasts.SI {
+		one := r.options
+		one.Steps = 1
+		if solver, err := integrate.New(r.system, one); err == nil {
+			_, err = solver.Solve(append([]float64(nil), r.y...), integrate.Run{From: t, To: r.m.spec.Lasts.SI, Breaks: r.allBreaks()})
+			if first := r.m.failure(err); err != nil {
+				f.Where, f.State = first.Where, first.State
+			}
+		}
+	}
+	return f
 }
 
 // arrive lets what happened at t act, and takes up the inputs from there.
@@ -190,7 +246,7 @@ func (m *model) failure(err error) *Failure {
 	}
 	switch f.Reason {
 	case integrate.OutOfSteps:
-		out.Why = fmt.Sprintf("the budget of %d steps is used up", f.Statistics.Steps+f.Statistics.Rejections())
+		out.Why = "the budget of steps is used up"
 	case integrate.StepTooSmall:
 		out.Why = "no step is short enough to follow what happens"
 	default:

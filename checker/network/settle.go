@@ -82,7 +82,7 @@ func (r *runner) settle(out *Outcome) {
 		r.pass(pass, keep, out)
 		out.Repeats.Done = pass
 		if out.Failure != nil {
-			out.Failure.Why += fmt.Sprintf(" in pass %d", pass)
+			out.Failure.Why += fmt.Sprintf(", in pass %d", pass)
 			return
 		}
 		s.theta, s.result = append(s.theta, theta), append(s.result, s.pick(r.end))
@@ -137,8 +137,8 @@ func (s *settler) decide(out *Outcome) bool {
 		s.runAway(out, where, "its change per repeat grows")
 	case last+1 >= leastPasses && hottest <= s.limit && s.remaining() < settledWithin:
 		out.Repeats.Settled = true
-	case s.r.steps+s.r.rejections > mostBudgets*s.r.budget:
-		s.runAway(out, where, "its budget of steps is used up before it settles")
+	case s.r.left() < s.r.latest:
+		s.runAway(out, where, fmt.Sprintf("the budget of %d steps of all passes together does not suffice for another", s.r.total))
 	case last+1 >= mostPasses:
 		s.runAway(out, where, "it does not settle")
 	default:

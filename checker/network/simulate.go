@@ -17,7 +17,8 @@ type Options struct {
 	Record    *Recorder // where given, one case at a time
 }
 
-// DefaultSteps is the budget of one pass. The cases of the independent solution
+// DefaultSteps is the budget of one pass; all passes of a case together have two and a
+// half times as many. The cases of the independent solution
 // need 300 to 3000.
 const DefaultSteps = 60_000
 
