@@ -12,7 +12,7 @@ import (
 // they count, no more is spent, and it is told where and when it ran out.
 func TestRepeatsShareABudget(t *testing.T) {
 	const steps = 3000
-	if r := (&runner{budget: DefaultSteps, total: int(passBudgets * DefaultSteps)}); r.total != 150_000 {
+	if r := (&runner{budget: DefaultSteps, total: int(passBudgets * DefaultSteps)}); r.total != 500_000 {
 		t.Errorf("a case may take %d steps", r.total)
 	}
 	c := load(t, "../../specs/demo/stonechat.yaml")

@@ -25,7 +25,7 @@ type runner struct {
 }
 
 // passBudgets is how many times the budget of one pass all passes of a case may use
-// together: 150,000 attempts at a step, a few seconds.
+// together: 500,000 attempts at a step, so that hundreds of repeats fit in.
 const passBudgets = 2.5
 
 // tolerance of one state kind.

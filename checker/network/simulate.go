@@ -17,10 +17,10 @@ type Options struct {
 	Record    *Recorder // where given, one case at a time
 }
 
-// DefaultSteps is the budget of one pass; all passes of a case together have two and a
+// DefaultSteps is the budget of one pass, a few seconds of a demo; all passes of a case together have two and a
 // half times as many. The cases of the independent solution
 // need 300 to 3000.
-const DefaultSteps = 60_000
+const DefaultSteps = 200_000
 
 func (o Options) complete() Options {
 	if o.Tolerance <= 0 {
