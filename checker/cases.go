@@ -45,6 +45,9 @@ func (s *survey) oneCase(v *caseView) *facts.Case {
 		Name:     s.word(v.spec.Name, written),
 		Repeated: s.holds(v.spec.Repeats.Settle || v.spec.Repeats.Count > 1, written),
 		Settles:  s.holds(v.spec.Repeats.Settle, written),
+
+		Expectations:   s.known(float64(len(v.spec.Expects)), written),
+		LowestDelivery: s.lowestDelivery(v),
 	}
 }
 

@@ -36,6 +36,8 @@ var families = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
 	(*survey).cleanliness,
 	(*survey).filter,
 	(*survey).pump,
+	(*survey).idle,
+	(*survey).switched,
 	(*survey).store,
 	(*survey).protection,
 	(*survey).restState,

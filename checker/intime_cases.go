@@ -57,6 +57,7 @@ func (s *survey) caseInTime(r *run, f *facts.Case) {
 	})
 	f.MeanSupply = value(func() (float64, string) { return s.meanSupply(r) })
 	f.MeanDemand = value(func() (float64, string) { return s.meanDemand(r) })
+	s.idleInTime(r, f)
 }
 
 // finished tells whether a case could be integrated to its end, or where and

@@ -16,6 +16,7 @@ type Pump struct {
 	Drag                 Quantity     `key:"drag" dim:"torque" default:"0 N·m" range:">= 0 N·m" doc:"torque that does not depend on pressure"`
 	Compensator          *Compensator `key:"compensator" opt:"yes" doc:"pressure control of its displacement"`
 	MaxSpeed             Quantity     `key:"max_speed" dim:"rotational-speed" opt:"yes" range:"> 0 rpm" doc:"highest speed"`
+	MinSpeed             Quantity     `key:"min_speed" eg:"600 rpm" dim:"rotational-speed" opt:"yes" range:"> 0 rpm" doc:"lowest speed in running"`
 	InletMin             Quantity     `key:"inlet_min" dim:"absolute-pressure" opt:"yes" doc:"least inlet pressure, absolute"`
 	DrivePower           Quantity     `key:"drive_power" dim:"power" opt:"yes" range:"> 0 W" doc:"power its drive can give"`
 }
@@ -44,6 +45,7 @@ type Compensator struct {
 }
 
 func (p *Pump) check(r *reader, _ place) {
+	r.below(p.MinSpeed, p.MaxSpeed)
 	most := p.Displacement.SI * p.Delivers.Cond.Speed.SI
 	if r.all(p.Displacement, p.Delivers.Cond.Speed, p.Delivers.Flow) && p.Delivers.Flow.SI > most {
 		r.wrong(ruleRange, p.Delivers.Flow.At, p.Delivers.Flow.Key, "%s is more than the displacement gives at %s: at most %s",

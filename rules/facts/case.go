@@ -7,16 +7,20 @@ type Case struct {
 	Spec *specs.Case
 	At   specs.Span
 
-	Name          Text `fact:"name" doc:"its name"`
-	Repeated      Flag `fact:"repeated" doc:"it repeats or settles"`
-	Settles       Flag `fact:"settles" doc:"it repeats until its temperatures settle"`
-	Finished      Flag `fact:"finished" needs:"simulation" doc:"it could be integrated to its end"`
-	Settled       Flag `fact:"settled" needs:"simulation" doc:"its temperatures settled, of a case that repeats until they do"`
-	BalanceNode   Fact `fact:"bookkeeping_error" label:"bookkeeping error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
-	BalanceMass   Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
-	BalanceEnergy Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, the work of compression among its terms, as a share of its larger side, or of what warms the charge by 0.1 K"`
-	MeanSupply    Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give: full displacement, less slip"`
-	MeanDemand    Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean of what pumps and accumulators gave, without what relief valves blew off, and of what consumers asked for in vain"`
+	Name           Text `fact:"name" doc:"its name"`
+	Repeated       Flag `fact:"repeated" doc:"it repeats or settles"`
+	Settles        Flag `fact:"settles" doc:"it repeats until its temperatures settle"`
+	Finished       Flag `fact:"finished" needs:"simulation" doc:"it could be integrated to its end"`
+	Settled        Flag `fact:"settled" needs:"simulation" doc:"its temperatures settled, of a case that repeats until they do"`
+	BalanceNode    Fact `fact:"bookkeeping_error" label:"bookkeeping error" dim:"number" needs:"simulation" doc:"largest error of a node's bookkeeping"`
+	BalanceMass    Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
+	BalanceEnergy  Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, the work of compression among its terms, as a share of its larger side, or of what warms the charge by 0.1 K"`
+	Expectations   Fact `fact:"expectations" dim:"number" doc:"what it expects: lines of its expects"`
+	LowestDelivery Fact `fact:"lowest_delivery" label:"delivery at the lowest speed" dim:"flow" doc:"what its pumps displace at the lowest speeds above rest that it names"`
+	LostFlow       Fact `fact:"lost_flow" label:"slip and leakage" dim:"flow" needs:"simulation" doc:"most that its pumps slip and its directional valves leak, each at its worst instant"`
+	BlownShare     Fact `fact:"blown_share" label:"share blown off" dim:"number" needs:"simulation" doc:"share of what its pumps give on the average that relief valves blow off"`
+	MeanSupply     Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give: full displacement, less slip"`
+	MeanDemand     Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean of what pumps and accumulators gave, without what relief valves blew off, and of what consumers asked for in vain"`
 }
 
 // A PartInCase is one part in one case (`part`, `case` and, for what happened

@@ -55,6 +55,8 @@ type Part struct {
 	// pumps
 	MaxSpeed       Fact `fact:"max_speed" label:"speed limit" dim:"rotational-speed" needs:"max_speed" doc:"highest speed by its maker"`
 	HighestSpeed   Fact `fact:"highest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest speed in any case"`
+	MinSpeed       Fact `fact:"min_speed" label:"lower speed limit" dim:"rotational-speed" needs:"min_speed" doc:"lowest speed in running by its maker"`
+	LowestSpeed    Fact `fact:"lowest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"lowest speed above rest that a case names"`
 	InletMin       Fact `fact:"inlet_min_absolute" label:"inlet limit" dim:"absolute-pressure" needs:"inlet_min" doc:"least inlet pressure by its maker"`
 	InletLowest    Fact `fact:"inlet_pressure_absolute" label:"lowest inlet pressure" dim:"absolute-pressure" needs:"simulation" doc:"lowest inlet pressure"`
 	DrivePower     Fact `fact:"drive_power" label:"power of its drive" dim:"power" needs:"drive_power" doc:"power its drive can give"`
@@ -71,22 +73,24 @@ type Part struct {
 	PrechargeCold     Fact `fact:"precharge_cold_absolute" label:"cold precharge" dim:"absolute-pressure" needs:"environment.cold_start" doc:"precharge at cold start"`
 	HighestAbsolute   Fact `fact:"highest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"highest pressure it sees, absolute"`
 	LowestWorking     Fact `fact:"lowest_working_absolute" label:"lowest working pressure" dim:"absolute-pressure" needs:"lowest_working" doc:"pressure below which it is of no use, absolute"`
+	SwitchedOn        Fact `fact:"switched_on_absolute" label:"pressure that starts the pump" dim:"absolute-pressure" doc:"lowest pressure that starts a switched pump which feeds it, absolute"`
 	Isolation         Flag `fact:"isolation" needs:"isolation" doc:"can be isolated"`
 	Discharge         Flag `fact:"discharge" needs:"discharge" doc:"can be discharged"`
 	VesselProduct     Fact `fact:"vessel_product" dim:"energy" needs:"rated.pressure" doc:"rated pressure times total volume"`
 	VesselCategory    Text `fact:"vessel_category" needs:"rated.pressure" doc:"pressure-equipment category by pressure and volume"`
 
 	// protection
-	ReliefPresent  Flag `fact:"relief_present" label:"relief valve present" doc:"its section has a relief valve that nothing can shut off"`
-	ReliefReturn   Flag `fact:"relief_returns" label:"relief valve returns to a reservoir" doc:"the relief valve's outlet reaches a reservoir past nothing that can shut"`
-	FullFlow       Fact `fact:"relief_full_pressure" label:"pressure at full flow" dim:"pressure" doc:"a relief valve's pressure at the highest pump flow it must take"`
-	WeakestRated   Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure of the section's parts" doc:"lowest rated pressure of the section it protects"`
-	WeakestIsHose  Flag `fact:"weakest_is_hose" needs:"rated.pressure of the section's parts" doc:"whether that part is a hose"`
-	ReliefFlow     Fact `fact:"relief_flow" label:"rated flow" dim:"flow" doc:"flow that a relief valve is rated for"`
-	ReliefMustTake Fact `fact:"relief_must_take" label:"flow it must take" dim:"flow" needs:"cases.*.drives" doc:"highest flow of the pumps that feed its section"`
-	Cracking       Fact `fact:"cracking" label:"cracking pressure" dim:"pressure" doc:"a relief valve's cracking pressure"`
-	SectionCutOff  Fact `fact:"section_cut_off" label:"cut-off of the compensator" dim:"pressure" doc:"highest compensator cut-off of the pumps that feed its section"`
-	RestState      Text `fact:"rest_state" doc:"what it does when every valve is at rest: clamped, released, held, moves"`
+	ReliefPresent    Flag `fact:"relief_present" label:"relief valve present" doc:"its section has a relief valve that nothing can shut off"`
+	ReliefReturn     Flag `fact:"relief_returns" label:"relief valve returns to a reservoir" doc:"the relief valve's outlet reaches a reservoir past nothing that can shut"`
+	FullFlow         Fact `fact:"relief_full_pressure" label:"pressure at full flow" dim:"pressure" doc:"a relief valve's pressure at the highest pump flow it must take"`
+	WeakestRated     Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure of the section's parts" doc:"lowest rated pressure of the section it protects"`
+	WeakestIsHose    Flag `fact:"weakest_is_hose" needs:"rated.pressure of the section's parts" doc:"whether that part is a hose"`
+	ReliefFlow       Fact `fact:"relief_flow" label:"rated flow" dim:"flow" doc:"flow that a relief valve is rated for"`
+	ReliefMustTake   Fact `fact:"relief_must_take" label:"flow it must take" dim:"flow" needs:"cases.*.drives" doc:"highest flow of the pumps that feed its section"`
+	Cracking         Fact `fact:"cracking" label:"cracking pressure" dim:"pressure" doc:"a relief valve's cracking pressure"`
+	SectionCutOff    Fact `fact:"section_cut_off" label:"cut-off of the compensator" dim:"pressure" doc:"highest compensator cut-off of the pumps that feed its section"`
+	SectionSwitchOff Fact `fact:"section_switch_off" label:"pressure that stops the pump" dim:"pressure" doc:"highest pressure that stops a switched pump which feeds its section"`
+	RestState        Text `fact:"rest_state" doc:"what it does when every valve is at rest: clamped, released, held, moves"`
 
 	// reservoirs
 	Volume        Fact `fact:"volume" dim:"volume" needs:"volume" doc:"inner volume"`
