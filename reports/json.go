@@ -170,12 +170,16 @@ func circuitJSON(r *rules.Result) jsonCircuit {
 		c.Margins = append(c.Margins, m)
 	}
 	for _, u := range r.Judgement.NotAssessed {
-		c.NotAssessed = append(c.NotAssessed, jsonUnassessed{
-			Rule: u.Rule.ID, Grade: u.Rule.Grade.String(), Subject: subjectJSON(u.Subject),
-			Missing: u.Missing, Excused: u.Excused, At: spanJSON(u.At),
-		})
+		c.NotAssessed = append(c.NotAssessed, unassessedJSON(u))
 	}
 	return c
+}
+
+func unassessedJSON(u *rules.Unassessed) jsonUnassessed {
+	return jsonUnassessed{
+		Rule: u.Rule.ID, Grade: u.Rule.Grade.String(), Subject: subjectJSON(u.Subject),
+		Missing: u.Missing, Excused: u.Excused, At: spanJSON(u.At),
+	}
 }
 
 func assessmentJSON(a *rules.Assessment) jsonAssessment {

@@ -40,9 +40,13 @@ func marginRow(a *rules.Assessment) []string {
 	if a.Margin != nil {
 		margin = a.Margin.Dimension.Format(a.Margin.SI)
 	}
-	line := ""
-	if a.At.Line > 0 {
-		line = fmt.Sprint(a.At.Line)
+	return []string{head, a.Rule.ID, subjectText(a.Subject), measure, limit, margin, lineText(a)}
+}
+
+// lineText is the line that an assessment points to; "" for none.
+func lineText(a *rules.Assessment) string {
+	if a.At.Line == 0 {
+		return ""
 	}
-	return []string{head, a.Rule.ID, subjectText(a.Subject), measure, limit, margin, line}
+	return fmt.Sprint(a.At.Line)
 }

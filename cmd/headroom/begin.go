@@ -15,7 +15,7 @@ func newBegin() *cobra.Command {
 	return &cobra.Command{
 		Use:   "begin NAME",
 		Short: "Write a commented spec to start a circuit with, as NAME.yaml",
-		Args:  cobra.ExactArgs(1),
+		Args:  needs(1, "NAME"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			text, err := specs.Starter(args[0])
 			if err != nil {

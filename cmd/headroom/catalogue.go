@@ -20,7 +20,7 @@ func newCatalogue() *cobra.Command {
 		Long: `Without a name, list fluids, hose and tube grades, seal materials, tube materials
 and fluid families. With one, show its values, each with its source and how sure
 it is: published, common practice, or from memory.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: needs(0, "NAME"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			w := tabwriter.NewWriter(cmd.OutOrStdout(), 0, 0, 2, ' ', 0)
 			if len(args) == 0 {

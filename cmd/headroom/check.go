@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -51,11 +52,7 @@ read; the other files are judged all the same.`,
 }
 
 func check(stdout io.Writer, paths []string, f checkFlags) error {
-	if f.jobs < 1 {
-		return fmt.Errorf("--jobs takes a number from 1 on, not %d", f.jobs)
-	}
-	failing, err := failAt(f.failAt)
-	if err != nil {
+	if err := f.check(); err != nil {
 		return err
 	}
 	f.selection.working = slices.ContainsFunc(f.as, func(as string) bool {
@@ -66,18 +63,21 @@ func check(stdout io.Writer, paths []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	out, err := openOutputs(f.as, stdout, f.color)
+	out, err := openOutputs(f.as, stdout, f.color, reports.Open)
 	if err != nil {
 		return err
 	}
 	defer out.discard()
-	code := exitHolds
+	code, today := exitHolds, ""
 	err = checker.All(plan.tasks, f.jobs, func(r *rules.Result) error {
-		code = max(code, exitOf(r, failing, plan.failAt[r.Circuit.File]))
-		return out.circuit(r)
+		code = max(code, exitOf(r, f.failAt, plan.failAt[r.Circuit.File]))
+		if r.Conceding {
+			today = plan.today // the date is part of the result
+		}
+		return out.each(func(form reports.Form) error { return form.Circuit(r) })
 	})
 	if err == nil {
-		err = out.close(reports.Run{Skipped: plan.others, Today: out.today(plan.today)})
+		err = out.close(reports.Run{Skipped: plan.others, Today: today})
 	}
 	if err != nil {
 		return err
@@ -91,15 +91,15 @@ func check(stdout io.Writer, paths []string, f checkFlags) error {
 	return nil
 }
 
-// failAt reads a --fail-at word; the empty one leaves the choice to the project.
-func failAt(word string) (string, error) {
-	if word == "" || word == never {
-		return word, nil
+// check refuses flags that make no sense.
+func (f *checkFlags) check() error {
+	if f.jobs < 1 {
+		return fmt.Errorf("--jobs takes a number from 1 on, not %d", f.jobs)
 	}
-	if _, ok := rules.GradeNamed(word); !ok {
-		return "", fmt.Errorf("--fail-at takes critical, major, minor, observation or never, not %q", word)
+	if _, known := rules.GradeNamed(f.failAt); !known && f.failAt != "" && f.failAt != never {
+		return fmt.Errorf("--fail-at takes critical, major, minor, observation or never, not %q", f.failAt)
 	}
-	return word, nil
+	return nil
 }
 
 // exitOf is the exit code that one result asks for.
@@ -107,18 +107,16 @@ func exitOf(r *rules.Result, asked, project string) int {
 	if !r.Readable {
 		return exitUsage
 	}
-	word := asked
-	if word == "" {
-		word = project
-	}
-	if word == "" {
-		word = rules.Major.String()
-	}
-	if word == never {
-		return exitHolds
-	}
+	worst, any := reports.Worst(r.Judgement)
+	return exitFor(worst, any, asked, project)
+}
+
+// exitFor is the exit code for the gravest finding, if there is any: --fail-at comes
+// before the project's fail_at.
+func exitFor(worst rules.Grade, any bool, asked, project string) int {
+	word := cmp.Or(asked, project, rules.Major.String())
 	threshold, _ := rules.GradeNamed(word)
-	if worst, any := reports.Worst(r.Judgement); any && worst >= threshold {
+	if word != never && any && worst >= threshold {
 		return exitFindings
 	}
 	return exitHolds

@@ -15,7 +15,7 @@ func newExplain() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "explain RULE [SPEC [SUBJECT]]",
 		Short: "Say what a rule checks and why, or show its working on a circuit",
-		Args:  cobra.RangeArgs(1, 3),
+		Args:  needs(1, "RULE", "SPEC", "SUBJECT"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 1 {
 				book, err := rulebook(packs)

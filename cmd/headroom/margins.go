@@ -16,7 +16,7 @@ func newMargins() *cobra.Command {
 headroom, the tightest first. Headroom is the margin over the reserve that a
 careful designer keeps: below 0 the limit is broken, from 0 to 1 the reserve is
 eaten, from 1 on there is room. Rules without a reserve come last.`,
-		Args: cobra.ExactArgs(1),
+		Args: needs(1, "SPEC"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			plan, err := s.plan(args)
 			if err != nil {

@@ -11,19 +11,23 @@ import (
 	"github.com/mattn/go-isatty"
 
 	"headroom/reports"
-	"headroom/rules"
 )
 
 // outputs are the forms that one run is told in: one at most to standard
 // output, each other to its file.
-type outputs struct {
-	forms    []reports.Form
-	files    []*wholeFile
-	conceded bool // a circuit has concessions: the date is part of the result
+type outputs[F closer] struct {
+	forms []F
+	files []*wholeFile
 }
 
+// A closer is a form that ends with what holds for the run as a whole.
+type closer interface{ Close(reports.Run) error }
+
+// An opener starts a form by its name.
+type opener[F closer] func(name string, w io.Writer, options reports.Options) (F, error)
+
 // openOutputs opens what --as asks for: FORM, or FORM=FILE.
-func openOutputs(as []string, stdout io.Writer, color string) (*outputs, error) {
+func openOutputs[F closer](as []string, stdout io.Writer, color string, open opener[F]) (*outputs[F], error) {
 	if len(as) == 0 {
 		as = []string{"text"}
 	}
@@ -31,7 +35,7 @@ func openOutputs(as []string, stdout io.Writer, color string) (*outputs, error) 
 	if err != nil {
 		return nil, err
 	}
-	out := &outputs{}
+	out := &outputs[F]{}
 	taken := ""
 	for _, word := range as {
 		name, path, toFile := strings.Cut(word, "=")
@@ -50,7 +54,7 @@ func openOutputs(as []string, stdout io.Writer, color string) (*outputs, error) 
 		} else {
 			taken = name
 		}
-		form, err := reports.Open(name, w, options)
+		form, err := open(name, w, options)
 		if err != nil {
 			out.discard()
 			return nil, err
@@ -60,31 +64,20 @@ func openOutputs(as []string, stdout io.Writer, color string) (*outputs, error) 
 	return out, nil
 }
 
-func (o *outputs) circuit(r *rules.Result) error {
-	o.conceded = o.conceded || r.Conceding
+// each lets every form tell something.
+func (o *outputs[F]) each(tell func(F) error) error {
 	for _, f := range o.forms {
-		if err := f.Circuit(r); err != nil {
+		if err := tell(f); err != nil {
 			return fmt.Errorf("cannot write: %w", err)
 		}
 	}
 	return nil
 }
 
-// today is the date to be told: that against which concessions were judged,
-// where there were any.
-func (o *outputs) today(date string) string {
-	if o.conceded {
-		return date
-	}
-	return ""
-}
-
 // close ends every form and puts the files in place.
-func (o *outputs) close(run reports.Run) error {
-	for _, f := range o.forms {
-		if err := f.Close(run); err != nil {
-			return fmt.Errorf("cannot write: %w", err)
-		}
+func (o *outputs[F]) close(run reports.Run) error {
+	if err := o.each(func(f F) error { return f.Close(run) }); err != nil {
+		return err
 	}
 	for _, f := range o.files {
 		if err := f.keep(); err != nil {
@@ -95,7 +88,7 @@ func (o *outputs) close(run reports.Run) error {
 }
 
 // discard removes files that were not put in place.
-func (o *outputs) discard() {
+func (o *outputs[F]) discard() {
 	for _, f := range o.files {
 		f.discard()
 	}

@@ -21,7 +21,8 @@ type selection struct {
 	inCase string
 	today  string
 
-	working bool // the working of every margin is wanted
+	working bool   // the working of every margin is wanted
+	within  string // folder above which no project file is looked for; "" for none
 }
 
 func (s *selection) add(c *cobra.Command) {
@@ -51,6 +52,7 @@ func (s selection) plan(paths []string) (*plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	shelf.within = s.within
 	around, err := shelf.home(".")
 	if err != nil {
 		return nil, err

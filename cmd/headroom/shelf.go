@@ -2,6 +2,7 @@ package main
 
 import (
 	"path/filepath"
+	"strings"
 
 	"headroom/rules"
 	"headroom/specs"
@@ -18,6 +19,7 @@ type home struct {
 type shelf struct {
 	core   *rules.Rulebook
 	packs  []string // those of the command line, over all others
+	within string   // folder above which no project file counts; "" for none
 	byFile map[string]*home
 	met    []*home // in the order in which they were met
 }
@@ -35,6 +37,9 @@ func (s *shelf) home(folder string) (*home, error) {
 	file, err := specs.FindProject(folder)
 	if err != nil {
 		return nil, err
+	}
+	if s.within != "" && !strings.HasPrefix(file, s.within+string(filepath.Separator)) {
+		file = ""
 	}
 	if h, known := s.byFile[file]; known {
 		return h, nil

@@ -28,7 +28,7 @@ comma-separated values: a column a quantity, named and with its unit, pressures
 above the surrounding air unless they are absolute. Times are the integrator's
 own steps, or every so often with --every. Of a repeated case the last repeat is
 told.`,
-		Args: cobra.ExactArgs(1),
+		Args: needs(1, "SPEC"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return trace(cmd.OutOrStdout(), args[0], f)
 		},

@@ -1,0 +1,174 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"headroom/checker"
+	"headroom/reports"
+	"headroom/rules"
+	"headroom/rules/changes"
+)
+
+func newCompare() *cobra.Command {
+	var f checkFlags
+	c := &cobra.Command{
+		Use:   "compare OLD NEW",
+		Short: "Tell what a revision changed: findings new and mended, margins that moved",
+		Long: `Judge two revisions and tell what the newer one changed: findings that are new,
+worse, better and mended, the margins that moved, and the edits in the spec. Each
+of OLD and NEW is a file, a folder, or REV:PATH of the git repository around, such
+as HEAD~1:circuits/main.yaml. Circuits are matched by file, then by name; parts,
+nodes and cases that only changed their names are recognised.
+
+The exit code is 1 when findings at or above --fail-at are new: where there was
+none, or where the limit held before. What was there already does not count, so
+that a circuit with old findings can be taken in step by step. It is 2 when a file
+of NEW could not be read.`,
+		Args: needs(2, "OLD", "NEW"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			return compare(cmd.OutOrStdout(), args[0], args[1], f)
+		},
+	}
+	f.selection.add(c)
+	c.Flags().StringArrayVar(&f.as, "as", nil, "form to tell it in, or FORM=FILE: "+strings.Join(reports.ComparisonNames(), ", ")+" (default text; repeatable)")
+	c.Flags().StringVar(&f.failAt, "fail-at", "", "grade of a new finding from which the run fails: critical, major, minor, observation or never (default major, or the project's)")
+	c.Flags().IntVar(&f.jobs, "jobs", runtime.GOMAXPROCS(0), "circuits judged at once")
+	c.Flags().StringVar(&f.color, "color", "auto", "colour in text: auto, always or never")
+	return c
+}
+
+func compare(stdout io.Writer, old, new string, f checkFlags) error {
+	if err := f.check(); err != nil {
+		return err
+	}
+	out, err := openOutputs(f.as, stdout, f.color, reports.OpenComparison)
+	if err != nil {
+		return err
+	}
+	defer out.discard()
+	before, err := judgeSide(old, f)
+	if err != nil {
+		return err
+	}
+	before.dropOthers()
+	after, err := judgeSide(new, f)
+	if err != nil {
+		return err
+	}
+	run := reports.Run{Skipped: after.others, Notices: before.unreadableNotices(old)}
+	code := exitHolds
+	for _, c := range changes.Pairs(before.results, after.results) {
+		code = max(code, exitOfComparison(c, f.failAt, after.failAt))
+		if err := out.each(func(form reports.ComparisonForm) error { return form.Comparison(c) }); err != nil {
+			return err
+		}
+	}
+	if before.conceding || after.conceding {
+		run.Today = after.today
+	}
+	if err := out.close(run); err != nil {
+		return err
+	}
+	if after.unreadable {
+		code = exitUsage
+	}
+	if code != exitHolds {
+		return exit(code)
+	}
+	return nil
+}
+
+// exitOfComparison is the exit code that the new findings of one circuit ask for.
+func exitOfComparison(c *changes.Comparison, asked string, projects map[string]string) int {
+	if c.New == nil {
+		return exitHolds
+	}
+	if !c.New.Readable {
+		return exitUsage
+	}
+	worst, any := c.Worst()
+	return exitFor(worst, any, asked, projects[c.New.Circuit.File])
+}
+
+// A judged side is what one revision came to.
+type judged struct {
+	*plan
+	results   []*rules.Result
+	conceding bool
+}
+
+// judgeSide judges all circuits of one side. A git revision is judged from within
+// its folder, so that paths are told as those of the working folder are.
+func judgeSide(argument string, f checkFlags) (*judged, error) {
+	s, err := openSide(argument)
+	if err != nil {
+		return nil, err
+	}
+	defer s.close()
+	back, err := f.enter(s)
+	if err != nil {
+		return nil, err
+	}
+	defer back()
+	j := &judged{}
+	if j.plan, err = f.selection.plan([]string{s.path}); err != nil {
+		return nil, fmt.Errorf("%s: %w", argument, err)
+	}
+	err = checker.All(j.tasks, f.jobs, func(r *rules.Result) error {
+		r.Cases = nil // not compared
+		j.results = append(j.results, r)
+		j.conceding = j.conceding || r.Conceding
+		return nil
+	})
+	return j, err
+}
+
+// dropOthers leaves out what is no circuit, such as a pack with faults: the newer
+// revision tells of those that are still there.
+func (j *judged) dropOthers() {
+	j.results = slices.DeleteFunc(j.results, func(r *rules.Result) bool {
+		return slices.ContainsFunc(j.tasks, func(t checker.Task) bool { return t.Path == "" && t.Name == r.Circuit.File })
+	})
+}
+
+// enter makes the folder of a git revision the working folder until the way back is
+// taken; packs of the command line stay those of the working folder.
+func (f *checkFlags) enter(s *side) (back func(), err error) {
+	if s.folder == "" {
+		return func() {}, nil
+	}
+	f.within = s.folder
+	f.packs = append([]string(nil), f.packs...)
+	for i, pack := range f.packs {
+		if f.packs[i], err = filepath.Abs(pack); err != nil {
+			return nil, fmt.Errorf("cannot find %s: %w", pack, err)
+		}
+	}
+	home, err := os.Getwd()
+	if err == nil {
+		err = os.Chdir(s.cwd)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("cannot enter the revision: %w", err)
+	}
+	return func() { os.Chdir(home) }, nil
+}
+
+// unreadableNotices tells which files of the older revision could not be read:
+// their findings seem new.
+func (j *judged) unreadableNotices(argument string) (notices []string) {
+	for _, r := range j.results {
+		if !r.Readable {
+			notices = append(notices, fmt.Sprintf("%s of %s cannot be read: all that is found now seems new", r.Circuit.File, argument))
+		}
+	}
+	return notices
+}

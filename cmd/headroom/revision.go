@@ -1,0 +1,206 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"strconv"
+	"strings"
+)
+
+// A side is one of two revisions that are compared: files of the working folder,
+// or those of a git revision, put into a folder of their own for as long as they
+// are looked at.
+type side struct {
+	path   string // as given, or within folder
+	folder string // where a git revision's files were put; "" for the working folder
+	cwd    string // what stands for the working folder within it
+}
+
+// openSide finds what an argument names: a file or folder, or else REV:PATH of
+// the git repository around the working folder.
+func openSide(argument string) (*side, error) {
+	_, missing := os.Stat(argument)
+	if missing == nil {
+		return &side{path: argument}, nil
+	}
+	rev, inside, isRevision := strings.Cut(argument, ":")
+	if !isRevision || rev == "" {
+		return nil, fmt.Errorf("%s is no file or folder, nor REV:PATH of a git repository", argument)
+	}
+	s := &side{}
+	if err := s.checkOut(rev, inside); err != nil {
+		s.close()
+		return nil, fmt.Errorf("%s: %w", argument, err)
+	}
+	return s, nil
+}
+
+// checkOut puts the YAML files of a revision into a folder: specs, project files
+// and packs are all such.
+func (s *side) checkOut(rev, inside string) (err error) {
+	if strings.HasPrefix(rev, "-") {
+		return fmt.Errorf("%s is no revision", rev)
+	}
+	prefix, err := git("rev-parse", "--show-prefix")
+	if err != nil {
+		return err
+	}
+	here := strings.TrimRight(string(prefix), "\r\n")
+	if s.folder, err = os.MkdirTemp("", "headroom-"); err != nil {
+		return fmt.Errorf("cannot make a folder for the revision: %w", err)
+	}
+	if s.folder, err = filepath.EvalSymlinks(s.folder); err != nil {
+		return fmt.Errorf("cannot make a folder for the revision: %w", err)
+	}
+	s.cwd = filepath.Join(s.folder, filepath.FromSlash(here))
+	if err := os.MkdirAll(s.cwd, 0o700); err != nil {
+		return fmt.Errorf("cannot make a folder for the revision: %w", err)
+	}
+	if strings.HasPrefix(inside, "./") || strings.HasPrefix(inside, "../") || inside == "." {
+		inside = path.Join(here, inside) // as git reads it
+	}
+	inside = path.Clean(inside)
+	if !filepath.IsLocal(filepath.FromSlash(inside)) {
+		return errors.New("the path leads out of the repository")
+	}
+	files, err := yamlOf(rev)
+	if err != nil {
+		return err
+	}
+	if err := extract(files, s.folder); err != nil {
+		return err
+	}
+	s.path = filepath.Join(s.folder, filepath.FromSlash(inside))
+	if _, err := os.Stat(s.path); err != nil {
+		return fmt.Errorf("revision %s has no spec or folder %s with any; paths of a revision begin at the top of the repository, or with ./ at the working folder", rev, inside)
+	}
+	s.path, err = filepath.Rel(s.cwd, s.path)
+	return err
+}
+
+// close removes what was put into a folder.
+func (s *side) close() {
+	if s.folder != "" {
+		os.RemoveAll(s.folder)
+	}
+}
+
+// A blob is one file of a revision.
+type blob struct {
+	name, path string
+}
+
+// mostFiles bounds what is taken out of a revision.
+const mostFiles = 100_000
+
+// yamlOf lists the YAML files of a revision; links are not followed.
+func yamlOf(rev string) ([]blob, error) {
+	list, err := git("ls-tree", "-r", "-z", "--full-tree", rev)
+	if err != nil {
+		return nil, err
+	}
+	var files []blob
+	for entry := range bytes.SplitSeq(list, []byte{0}) {
+		about, file, ok := strings.Cut(string(entry), "\t")
+		fields := strings.Fields(about) // mode, type, name
+		if !ok || len(fields) != 3 || fields[1] != "blob" || fields[0] == "120000" {
+			continue
+		}
+		ext := strings.ToLower(path.Ext(file))
+		if (ext == ".yaml" || ext == ".yml") && filepath.IsLocal(filepath.FromSlash(file)) {
+			files = append(files, blob{fields[2], file})
+		}
+	}
+	if len(files) > mostFiles {
+		return nil, fmt.Errorf("the revision has %d YAML files, more than the %d that are looked at", len(files), mostFiles)
+	}
+	return files, nil
+}
+
+// extract writes files of the repository below a folder.
+func extract(files []blob, folder string) error {
+	if len(files) == 0 {
+		return nil
+	}
+	var names bytes.Buffer
+	for _, f := range files {
+		names.WriteString(f.name + "\n")
+	}
+	command := gitCommand("cat-file", "--batch")
+	command.Stdin = &names
+	out, err := command.StdoutPipe()
+	if err != nil {
+		return fmt.Errorf("cannot run git: %w", err)
+	}
+	if err := command.Start(); err != nil {
+		return fmt.Errorf("cannot run git: %w", err)
+	}
+	err = unpack(bufio.NewReader(out), files, folder)
+	if err != nil {
+		command.Process.Kill()
+	}
+	return errors.Join(err, command.Wait())
+}
+
+// unpack reads what git's cat-file --batch writes: a line "NAME blob SIZE", the
+// file, and a line break, for each.
+func unpack(in *bufio.Reader, files []blob, folder string) error {
+	for _, f := range files {
+		line, err := in.ReadString('\n')
+		if err != nil {
+			return fmt.Errorf("git does not give %s: %w", f.path, err)
+		}
+		fields := strings.Fields(line)
+		size, err := strconv.ParseInt(fields[len(fields)-1], 10, 64)
+		if err != nil {
+			return fmt.Errorf("git does not give %s: %s", f.path, strings.TrimSpace(line))
+		}
+		to := filepath.Join(folder, filepath.FromSlash(f.path))
+		if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
+			return fmt.Errorf("cannot write %s: %w", f.path, err)
+		}
+		if err := copyOut(to, io.LimitReader(in, size)); err != nil {
+			return fmt.Errorf("cannot write %s: %w", f.path, err)
+		}
+		if _, err := in.Discard(1); err != nil {
+			return fmt.Errorf("git does not give all of %s: %w", f.path, err)
+		}
+	}
+	return nil
+}
+
+func copyOut(path string, from io.Reader) error {
+	file, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(file, from)
+	return errors.Join(err, file.Close())
+}
+
+// git runs git in the working folder and gives what it writes; what it complains
+// of is the error.
+func git(arguments ...string) ([]byte, error) {
+	out, err := gitCommand(arguments...).Output()
+	var failed *exec.ExitError
+	switch {
+	case errors.As(err, &failed):
+		return nil, errors.New("git says: " + strings.TrimSpace(string(failed.Stderr)))
+	case err != nil:
+		return nil, fmt.Errorf("cannot run git: %w", err)
+	}
+	return out, nil
+}
+
+func gitCommand(arguments ...string) *exec.Cmd {
+	command := exec.Command("git", arguments...)
+	command.Env = append(os.Environ(), "GIT_OPTIONAL_LOCKS=0", "LC_ALL=C")
+	return command
+}
