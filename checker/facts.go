@@ -44,6 +44,8 @@ var families = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
 	(*survey).reservoir,
 	(*survey).pack,
 	(*survey).use,
+	(*survey).cylinder,
+	(*survey).deadEnd,
 }
 
 // partFacts are the facts of all parts, in the spec's order.

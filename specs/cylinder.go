@@ -5,16 +5,19 @@ var _ = register("cylinder", "turns pressure into stroke; without `rod` it is si
 // A Cylinder turns pressure into stroke; without `rod` it is single acting.
 type Cylinder struct {
 	Common
-	Head        Port             `key:"head" doc:"full-area side"`
-	Rod         Port             `key:"rod" opt:"yes" doc:"rod side; left out: single acting"`
-	Bore        Quantity         `key:"bore" eg:"32 mm" dim:"length" range:"> 0 mm" doc:"piston diameter"`
-	RodDiameter Quantity         `key:"rod_diameter" dim:"length" opt:"yes" range:"> 0 mm" doc:"rod diameter; required with rod"`
-	Stroke      Quantity         `key:"stroke" eg:"40 mm" dim:"length" range:"> 0 mm" doc:"from the retracted to the extended stop"`
-	MovingMass  Quantity         `key:"moving_mass" dim:"mass" range:"> 0 kg" doc:"piston, rod and what they move"`
-	Friction    CylinderFriction `key:"friction" opt:"yes" doc:"of its seals and guides"`
-	Spring      *Spring          `key:"spring" opt:"yes" doc:"pushes towards retracted"`
-	Load        Quantity         `key:"load" dim:"force" default:"0 N" doc:"against extending"`
-	DeadVolume  DeadVolume       `key:"dead_volume" opt:"yes" doc:"fluid left in each chamber at its stop"`
+	Head           Port             `key:"head" doc:"full-area side"`
+	Rod            Port             `key:"rod" opt:"yes" doc:"rod side; left out: single acting"`
+	Bore           Quantity         `key:"bore" eg:"32 mm" dim:"length" range:"> 0 mm" doc:"piston diameter"`
+	RodDiameter    Quantity         `key:"rod_diameter" dim:"length" opt:"yes" range:"> 0 mm" doc:"rod diameter; required with rod"`
+	Stroke         Quantity         `key:"stroke" eg:"40 mm" dim:"length" range:"> 0 mm" doc:"from the retracted to the extended stop"`
+	MovingMass     Quantity         `key:"moving_mass" dim:"mass" range:"> 0 kg" doc:"piston, rod and what they move"`
+	Friction       CylinderFriction `key:"friction" opt:"yes" doc:"of its seals and guides"`
+	Spring         *Spring          `key:"spring" opt:"yes" doc:"pushes towards retracted"`
+	Load           Quantity         `key:"load" dim:"force" default:"0 N" doc:"against extending"`
+	BucklingLength Quantity         `key:"buckling_length" eg:"0.9 m" dim:"length" opt:"yes" range:"> 0 mm" doc:"free length for buckling with the rod out: between two pins the whole length, with a free end twice that; for rods of solid steel"`
+	Bleeds         Flag             `key:"bleeds" opt:"yes" doc:"a bleed point at its highest place lets air out"`
+	Hangs          Flag             `key:"hangs" opt:"yes" doc:"its load hangs on it, and must not sink"`
+	DeadVolume     DeadVolume       `key:"dead_volume" opt:"yes" doc:"fluid left in each chamber at its stop"`
 }
 
 // CylinderFriction is dry and viscous friction.

@@ -92,6 +92,20 @@ type Part struct {
 	SectionSwitchOff Fact `fact:"section_switch_off" label:"pressure that stops the pump" dim:"pressure" doc:"highest pressure that stops a switched pump which feeds its section"`
 	RestState        Text `fact:"rest_state" doc:"what it does when every valve is at rest: clamped, released, held, moves"`
 
+	// cylinders
+	Slender          Flag `fact:"slender" doc:"its rod may buckle: a buckling_length is stated, or the stroke is more than 10 diameters of the rod"`
+	BucklingForce    Fact `fact:"buckling_force" dim:"force" needs:"buckling_length" doc:"force under which its rod buckles, by Euler and Tetmajer"`
+	RodForce         Fact `fact:"rod_force" label:"force on the rod" dim:"force" needs:"simulation" doc:"highest head-side pressure on the full piston"`
+	SpringReturned   Flag `fact:"spring_returned" doc:"single-acting, brought home by its spring"`
+	ReturnForce      Fact `fact:"return_force" label:"force that brings it home" dim:"force" needs:"spring.preload" doc:"preload of its spring, with the least load that helps"`
+	ReturnResistance Fact `fact:"return_resistance" label:"force against its return" dim:"force" needs:"bore" doc:"dry friction, the reservoir's pressure on its piston, and a load that draws it out"`
+	DeadEnd          Flag `fact:"dead_end" doc:"the oil on one of its sides goes out only by the way it came, through one valve"`
+	LineExchange     Fact `fact:"line_exchange" label:"share of the line's oil that a stroke changes" dim:"number" needs:"bore and length of its lines" doc:"what a full stroke displaces over what the way to the valve holds"`
+	Bleeds           Flag `fact:"bleeds" needs:"bleeds" doc:"a bleed point lets air out"`
+	Hangs            Flag `fact:"hangs" needs:"hangs" doc:"its load hangs on it"`
+	HangingHose      Flag `fact:"hanging_hose" label:"hose under a hanging load" needs:"load" doc:"a hose lies between its loaded side and the valve that holds it"`
+	LoadHeld         Flag `fact:"load_held" needs:"load" doc:"its loaded side is shut with every valve at rest, and nothing at it leaks"`
+
 	// reservoirs
 	Volume        Fact `fact:"volume" dim:"volume" needs:"volume" doc:"inner volume"`
 	MinFill       Fact `fact:"min_fill" label:"least fill" dim:"volume" needs:"min_fill" doc:"least fluid that keeps the pickup covered"`
