@@ -28,7 +28,7 @@ func alone(c *specs.Circuit, task Task) (*specs.Circuit, rules.Settings) {
 // aboutCoverage tells whether a rule asks what the cases as a whole cover.
 func aboutCoverage(r *rules.Rule) bool {
 	switch r.ID {
-	case "spec.unexercised", "spec.idle-part", "spec.no-cold-case", "spec.no-fault-case":
+	case "spec.unexercised", "spec.idle-part", "spec.no-cold-case", "spec.no-fault-case", "spec.stuck-untried":
 		return true
 	}
 	return false

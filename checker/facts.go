@@ -45,6 +45,8 @@ var families = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
 	(*survey).pack,
 	(*survey).use,
 	(*survey).cylinder,
+	(*survey).ageing,
+	(*survey).tried,
 	(*survey).deadEnd,
 }
 

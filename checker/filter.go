@@ -13,6 +13,8 @@ func (s *survey) filter(i int, part specs.Part, f *facts.Part) {
 	if !ok {
 		return
 	}
+	role := s.graph.LineRole(i)
+	f.OnSuction = s.holds(role == topology.Suction, facts.Origin{At: filter.At, Key: s.roots[i], Note: "its role is " + string(role)})
 	f.Bypass = s.given(filter.Bypass, s.path(i, "bypass"))
 	f.Collapse = s.given(filter.Collapse, s.path(i, "collapse"))
 	f.CollapseDrop = s.collapseDrop(i, filter)

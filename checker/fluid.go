@@ -14,6 +14,7 @@ func (s *survey) environmentFacts(f *facts.Environment) {
 	f.Ambient = s.given(e.Ambient, "environment.ambient")
 	f.ColdStart = s.given(e.ColdStart, "environment.cold_start")
 	f.AirPressure = s.given(e.AirPressure, "environment.air_pressure")
+	f.Slope = s.given(e.Slope, "environment.slope")
 	f.ServiceInterval = s.given(e.ServiceInterval, "environment.service_interval")
 }
 

@@ -30,6 +30,7 @@ var timed = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
 	(*survey).packInTime,
 	(*survey).reservoirInTime,
 	(*survey).countsInTime,
+	(*survey).ageingInTime,
 }
 
 // inTime fills in what the simulated cases tell.

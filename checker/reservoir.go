@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"headroom/checker/fluid"
+	"headroom/checker/topology"
 	"headroom/rules/facts"
 	"headroom/specs"
 	"headroom/specs/quantity"
@@ -32,6 +33,8 @@ func (s *survey) reservoir(i int, part specs.Part, f *facts.Part) {
 	f.LowestFill = s.lowestFill(i, r)
 	f.HighestFill = s.highestFill(i, r)
 	f.UncoversShare = s.uncovers(i, r)
+	f.SlopeShare = s.slopeShare(i, r)
+	s.burstHose(i, r, f)
 }
 
 // lowestFill is the fluid left at cold start, service loss taken, all cylinders
@@ -220,4 +223,79 @@ func (s *survey) uncoversIn(i int, v *caseView) facts.Fact {
 		sum += share * share
 	}
 	return s.known(math.Sqrt(sum), facts.Origin{At: a.At, Key: v.root + ".acceleration", Case: v.spec.Name})
+}
+
+// gravity is the standard acceleration of free fall g_n, m/s²: ISO 80000-3.
+const gravity = 9.80665
+
+// slopeShare is the steepest slope as a share of that at which the pickup
+// uncovers. On a slope the surface stands to the reservoir as under an
+// acceleration a with tan θ = a/g, whichever way the slope runs:
+//
+//	tan θ g / min(a_x, a_y)
+func (s *survey) slopeShare(i int, r *specs.Reservoir) facts.Fact {
+	slope := s.given(s.spec.Environment.Slope, "environment.slope")
+	if !slope.Known {
+		return slope
+	}
+	at := under(s.path(i, "uncovers"))
+	if key := lacking(at(r.Uncovers.X, "x"), at(r.Uncovers.Y, "y")); key != "" {
+		return missing(key)
+	}
+	axis, holds := "x", r.Uncovers.X
+	if r.Uncovers.Y.SI < holds.SI {
+		axis, holds = "y", r.Uncovers.Y
+	}
+	o := *slope.From
+	o.Note = fmt.Sprintf("it pulls at the fluid like %s along %s", print(slope.Value*gravity, quantity.Acceleration), axis)
+	return s.known(slope.Value*gravity/holds.SI, o)
+}
+
+// burstHose tells how long the pumps draw on after a hose has burst, until the
+// pickup uncovers: what they give is lost, from when the service loss is due.
+func (s *survey) burstHose(i int, r *specs.Reservoir, f *facts.Part) {
+	pumps := s.drawing(i)
+	hose := s.hosePastPumps()
+	o := facts.Origin{At: r.At, Key: s.roots[i], Note: hose}
+	f.FeedsHoses = s.holds(len(pumps) > 0 && hose != "", o)
+	if !f.FeedsHoses.Value {
+		return
+	}
+	at := under(s.roots[i])
+	if key := lacking(at(r.Fill, "fill"), at(r.MinFill, "min_fill"), at(r.ServiceLoss, "service_loss")); key != "" {
+		f.BurstTime = missing(key)
+		return
+	}
+	most, in := 0.0, (*caseView)(nil)
+	for c := range s.cases {
+		v, flow := &s.cases[c], 0.0
+		for _, pump := range pumps {
+			flow += v.delivers(pump)
+		}
+		switch {
+		case math.IsNaN(flow):
+			f.BurstTime = missing(s.unknownDelivery(v))
+			return
+		case flow > most:
+			most, in = flow, v
+		}
+	}
+	if in == nil {
+		f.BurstTime = missing("cases.*.drives")
+		return
+	}
+	above := max(0, r.Fill.SI-r.ServiceLoss.SI-r.MinFill.SI)
+	o.At, o.Key, o.Case = r.MinFill.At, s.path(i, "min_fill"), in.spec.Name
+	o.Note = fmt.Sprintf("%s above the pickup, %s lost", litres(above), print(most, quantity.Flow))
+	f.BurstTime = s.known(above/most, o)
+}
+
+// hosePastPumps is the first hose that does not stand before a pump.
+func (s *survey) hosePastPumps() string {
+	for i, part := range s.spec.Parts {
+		if _, ok := part.(*specs.Hose); ok && s.graph.LineRole(i) != topology.Suction {
+			return s.graph.Name(i)
+		}
+	}
+	return ""
 }

@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"strings"
 	"testing"
 
 	"headroom/specs/quantity"
@@ -101,4 +102,41 @@ cases:
 	}
 	lacks(t, "an axis without a limit", partOf(t, gather(t, replaced(tank, ", y: 12 m/s2", "")), "tank").UncoversShare, "parts.tank.uncovers.y")
 	lacks(t, "no acceleration", partOf(t, gather(t, "parts: {tank: {kind: reservoir, at: sump}}\n"), "tank").UncoversShare, "cases.*.acceleration")
+}
+
+// 50 % is tan 26.6°: 0.5 · 9.80665 = 4.9033 m/s2, against 12 sideways 0.40861.
+func TestSlope(t *testing.T) {
+	const tank = "parts: {tank: {kind: reservoir, at: sump, uncovers: {x: 16 m/s2, y: 12 m/s2}}}\n"
+	share := partOf(t, gather(t, "environment: {slope: 50 %}\n"+tank), "tank").SlopeShare
+	is(t, "share", share, "0.408610", quantity.Number, 1e-5)
+	notes(t, "share", share, "along y")
+	lacks(t, "without a slope", partOf(t, gather(t, tank), "tank").SlopeShare, "environment.slope")
+	lacks(t, "without a way", partOf(t, gather(t, "environment: {slope: 50 %}\n"+replaced(tank, ", y: 12 m/s2", "")), "tank").SlopeShare, "parts.tank.uncovers.y")
+}
+
+// 10 L less 1 L lost and 6 L to keep: 3 L at 15 L/min, 10 cm3/rev at 1500 rpm, are
+// gone in 12 s; without a hose past the pump none are.
+func TestBurstHose(t *testing.T) {
+	const spec = `
+parts:
+  tank: {kind: reservoir, at: sump, fill: 10 L, min_fill: 6 L, service_loss: 1 L}
+  intake: {kind: hose, from: sump, to: inlet, bore: 20 mm, length: 1 m}
+  pump: {kind: pump, from: inlet, to: rail, displacement: 10 cm3/rev}
+  line: {kind: hose, from: rail, to: far, bore: 10 mm, length: 1 m}
+cases:
+  slow: {lasts: 1 s, drives: {pump: 1000 rpm}}
+  fast: {lasts: 1 s, drives: {pump: [[0 s, 0 rpm], [1 s, 1500 rpm]]}}
+`
+	tank := partOf(t, gather(t, spec), "tank")
+	is(t, "time left", tank.BurstTime, "12 s", quantity.Time, 1e-9)
+	saysOf(t, "a hose past the pump", tank.FeedsHoses, true, "line")
+	if tank.BurstTime.From.Case != "fast" {
+		t.Errorf("it is lost in %s", tank.BurstTime.From.Case)
+	}
+	saysOf(t, "no hose but the intake", partOf(t, gather(t, replaced(spec, "line: {kind: hose", "line: {kind: tube")), "tank").FeedsHoses, false, "")
+	lacks(t, "without min_fill", partOf(t, gather(t, replaced(spec, "min_fill: 6 L, ", "")), "tank").BurstTime, "parts.tank.min_fill")
+	lacks(t, "without a service loss", partOf(t, gather(t, replaced(spec, ", service_loss: 1 L", "")), "tank").BurstTime, "parts.tank.service_loss")
+	is(t, "filled to less than the pickup needs", partOf(t, gather(t, replaced(spec, "min_fill: 6 L", "min_fill: 9.5 L")), "tank").BurstTime, "0 s", quantity.Time, 1e-9)
+	lacks(t, "a pump of unknown displacement", partOf(t, gather(t, replaced(spec, ", displacement: 10 cm3/rev", "")), "tank").BurstTime, "parts.pump.displacement")
+	lacks(t, "no case", partOf(t, gather(t, spec[:strings.Index(spec, "cases:")]), "tank").BurstTime, "cases.*.drives")
 }

@@ -39,6 +39,7 @@ type Environment struct {
 	AirPressure     Quantity            `key:"air_pressure" eg:"0.9 bar abs" dim:"absolute-pressure" default:"1.01325 bar abs" range:">= 0.2 bar abs, <= 1.2 bar abs" doc:"pressure of the surrounding air"`
 	Altitude        Quantity            `key:"altitude" dim:"length" opt:"yes" range:">= -500 m, <= 11000 m" eg:"1200 m" doc:"instead of air_pressure (ISO 2533)"`
 	ServiceInterval Quantity            `key:"service_interval" eg:"60 h" dim:"time" opt:"yes" range:"> 0 h" doc:"running time between services"`
+	Slope           Quantity            `key:"slope" eg:"40 %" dim:"number" opt:"yes" range:">= 0 %" doc:"steepest slope it stands or drives on, rise over run, in any direction"`
 	HotSurfaces     []Named[HotSurface] `key:"hot_surfaces" opt:"yes" doc:"surfaces that leaking fluid could reach"`
 }
 

@@ -47,7 +47,7 @@ func full(p *plan, name string, skip ...string) string {
 func fullSpec() string {
 	var out strings.Builder
 	out.WriteString("headroom: 1\ncircuit: full\ntitle: Every key there is\nrevision: B\n")
-	fmt.Fprintf(&out, "environment: {ambient: 40 degC, cold_start: -10 degC, air_pressure: 0.9 bar abs, service_interval: 60 h, hot_surfaces: {exhaust: {temperature: 600 degC, shielded: true}}}\n")
+	fmt.Fprintf(&out, "environment: {ambient: 40 degC, cold_start: -10 degC, air_pressure: 0.9 bar abs, service_interval: 60 h, slope: 40 %%, hot_surfaces: {exhaust: {temperature: 600 degC, shielded: true}}}\n")
 	fmt.Fprintf(&out, "fluid: %s\n", full(planOf(reflect.TypeFor[Fluid](), "fluid"), ""))
 	out.WriteString("parts:\n")
 	for _, name := range Kinds() {

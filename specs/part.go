@@ -37,6 +37,7 @@ type Rated struct {
 	Temperature  Window      `key:"temperature" opt:"yes" doc:"fluid temperature it may see"`
 	Flow         Quantity    `key:"flow" dim:"flow" opt:"yes" range:"> 0 L/min" doc:"highest flow through it"`
 	BackPressure Quantity    `key:"back_pressure" dim:"pressure" opt:"yes" range:">= 0 bar" doc:"highest pressure on its return or drain side"`
+	Life         *FluidLife  `key:"life" opt:"yes" doc:"service life at a fluid temperature; of hoses and other parts with rubber in them"`
 	Cycles       RatedCycles `key:"cycles" opt:"yes" doc:"pressure cycles it survives"`
 }
 

@@ -27,6 +27,7 @@ type Environment struct {
 	Ambient         Fact `fact:"ambient" dim:"temperature" needs:"environment.ambient" doc:"hottest surroundings"`
 	ColdStart       Fact `fact:"cold_start" dim:"temperature" needs:"environment.cold_start" doc:"coldest start"`
 	AirPressure     Fact `fact:"air_pressure" dim:"absolute-pressure" needs:"environment.air_pressure" doc:"pressure of the surrounding air"`
+	Slope           Fact `fact:"slope" dim:"number" needs:"environment.slope" doc:"steepest slope it stands on, rise over run"`
 	ServiceInterval Fact `fact:"service_interval" dim:"time" needs:"environment.service_interval" doc:"running time between services"`
 }
 

@@ -23,6 +23,8 @@ type Part struct {
 	HottestTemperature Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest fluid at it"`
 	ColdestTemperature Fact `fact:"coldest" label:"lowest temperature" dim:"temperature" needs:"environment.cold_start" doc:"coldest fluid at it, cold start included"`
 	MinerSum           Fact `fact:"miner_sum" label:"Miner sum" dim:"number" needs:"rated.cycles" doc:"share of its fatigue life used between services"`
+	RatedLife          Fact `fact:"rated_life" label:"life by its maker" dim:"time" needs:"rated.life" doc:"service life at the temperature its maker names"`
+	HeatLife           Fact `fact:"heat_life" label:"service life" dim:"time" needs:"rated.life" doc:"service life over the weighted cases, at the mean temperature of the fluid at it, halved per 10 K"`
 	BendRadius         Fact `fact:"bend_radius" dim:"length" needs:"bend" doc:"installed bend radius"`
 	MinBendRadius      Fact `fact:"min_bend_radius" label:"least bend radius" dim:"length" needs:"bend" doc:"least bend radius"`
 	RatedFlow          Fact `fact:"rated_flow" dim:"flow" needs:"rated.flow" doc:"highest flow by its maker"`
@@ -48,6 +50,7 @@ type Part struct {
 	// filters
 	FilterDrop     Fact `fact:"filter_drop" label:"drop across the filter, warm" dim:"pressure-difference" needs:"simulation" doc:"highest drop of the filter once warm"`
 	FilterDropCold Fact `fact:"filter_drop_cold" label:"drop across the filter, cold" dim:"pressure-difference" needs:"simulation" doc:"highest drop of the filter at cold start"`
+	OnSuction      Flag `fact:"on_suction" doc:"it stands before a pump"`
 	Bypass         Fact `fact:"bypass" label:"bypass setting" dim:"pressure-difference" needs:"bypass" doc:"drop at which its bypass opens"`
 	Collapse       Fact `fact:"collapse" label:"collapse pressure" dim:"pressure-difference" needs:"collapse" doc:"drop that its element survives"`
 	CollapseDrop   Fact `fact:"collapse_drop" label:"highest drop across the element" dim:"pressure-difference" doc:"highest drop its element can see: with a bypass, fully open at its highest flow"`
@@ -90,6 +93,8 @@ type Part struct {
 	Cracking         Fact `fact:"cracking" label:"cracking pressure" dim:"pressure" doc:"a relief valve's cracking pressure"`
 	SectionCutOff    Fact `fact:"section_cut_off" label:"cut-off of the compensator" dim:"pressure" doc:"highest compensator cut-off of the pumps that feed its section"`
 	SectionSwitchOff Fact `fact:"section_switch_off" label:"pressure that stops the pump" dim:"pressure" doc:"highest pressure that stops a switched pump which feeds its section"`
+	Moves            Text `fact:"moves" doc:"the friction pack that it alone commands, else the cylinder"`
+	StuckTried       Flag `fact:"stuck_tried" label:"stuck tried" needs:"cases" doc:"some case has it stuck where it does not rest"`
 	RestState        Text `fact:"rest_state" doc:"what it does when every valve is at rest: clamped, released, held, moves"`
 
 	// cylinders
@@ -111,6 +116,9 @@ type Part struct {
 	MinFill       Fact `fact:"min_fill" label:"least fill" dim:"volume" needs:"min_fill" doc:"least fluid that keeps the pickup covered"`
 	LowestFill    Fact `fact:"lowest_fill" dim:"volume" needs:"environment.cold_start" doc:"fluid left cold, service loss taken, cylinders out, accumulators full"`
 	HighestFill   Fact `fact:"highest_fill" dim:"volume" doc:"fluid hot, with all of it returned"`
+	SlopeShare    Fact `fact:"slope_share" label:"share of the slope that uncovers the pickup" dim:"number" needs:"uncovers" doc:"steepest slope over that at which the pickup uncovers"`
+	FeedsHoses    Flag `fact:"feeds_hoses" doc:"pumps draw from it, and a hose stands past them"`
+	BurstTime     Fact `fact:"burst_time" label:"time until the pickup uncovers" dim:"time" needs:"min_fill" doc:"time from the burst of a hose until the pickup uncovers, all that its pumps give lost"`
 	UncoversShare Fact `fact:"uncovers_share" label:"share of the acceleration that uncovers the pickup" dim:"number" needs:"uncovers" doc:"highest acceleration over that at which the pickup uncovers"`
 
 	// suction
