@@ -98,7 +98,7 @@ parts:
 
 // A 24 mm piston with 2.6 mm of stroke moves 1.176 cm3; 0.85 m of 6.3 mm hold
 // 26.50 cm3. A 40 mm piston with 500 mm moves 628.3 cm3 for 78.54 cm3 of 10 mm in
-// 1 m and 21.46 cm3 declared; its rod side, 20 mm, 471.2 cm3 for 2 m of 10 mm.
+// 1 m; its rod side, 20 mm, 471.2 cm3 for 2 m of 10 mm and 21.46 cm3 declared.
 func TestDeadEnds(t *testing.T) {
 	f := gather(t, `
 parts:
@@ -119,14 +119,14 @@ parts:
   unmeasured: {kind: cylinder, head: long, bore: 10 mm, stroke: 10 mm}
   endless: {kind: tube, from: more, to: long, bore: 10 mm}
   feeder: {kind: directional-valve, p: rail, t: sump, a: more}
-nodes: {held: {volume: 21.46 cm3}}
+nodes: {b: {volume: 21.46 cm3}}
 `)
 	clutch, ram := partOf(t, f, "clutch"), partOf(t, f, "ram")
 	saysOf(t, "the clutch's line", clutch.DeadEnd, true, "reducer")
 	near(t, "its exchange", clutch.LineExchange, 1.17622/26.4970, 1e-4)
 	saysOf(t, "its bleed point", clutch.Bleeds, true, "")
 	saysOf(t, "the ram's lines", ram.DeadEnd, true, "valve")
-	near(t, "the worse of its sides", ram.LineExchange, 471.239/157.080, 1e-4)
+	near(t, "the worse of its sides", ram.LineExchange, 471.239/178.540, 1e-4)
 	saysOf(t, "a cylinder on the rail", partOf(t, f, "direct").DeadEnd, false, "oil goes through it")
 	saysOf(t, "a line between two valves", partOf(t, f, "flushed").DeadEnd, false, "")
 	lacks(t, "a line of no length", partOf(t, f, "unmeasured").LineExchange, "parts.endless.length")

@@ -13,11 +13,25 @@ func (s *survey) filter(i int, part specs.Part, f *facts.Part) {
 	if !ok {
 		return
 	}
-	role := s.graph.LineRole(i)
-	f.OnSuction = s.holds(role == topology.Suction, facts.Origin{At: filter.At, Key: s.roots[i], Note: "its role is " + string(role)})
+	f.OnSuction = s.onSuction(i, filter)
 	f.Bypass = s.given(filter.Bypass, s.path(i, "bypass"))
 	f.Collapse = s.given(filter.Collapse, s.path(i, "collapse"))
 	f.CollapseDrop = s.collapseDrop(i, filter)
+}
+
+// onSuction tells whether a filter stands before a pump that has to draw through
+// it: no other pump presses its oil there.
+func (s *survey) onSuction(i int, filter *specs.Filter) facts.Flag {
+	role := s.graph.LineRole(i)
+	o := facts.Origin{At: filter.At, Key: s.roots[i], Note: "its role is " + string(role)}
+	from, ok := s.graph.At(i, "from")
+	for k, pump := range s.pumps {
+		if ok && s.fed[k][from] {
+			o.Note = s.graph.Name(pump) + " presses oil through it"
+			return s.holds(false, o)
+		}
+	}
+	return s.holds(role == topology.Suction, o)
 }
 
 // collapseDrop is the highest drop that an element can see once it is clogged.

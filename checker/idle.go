@@ -22,9 +22,9 @@ func (s *survey) idle(i int, part specs.Part, f *facts.Part) {
 	f.LowestSpeed = s.lowestSpeed(i)
 }
 
-// lowestSpeed is the lowest speed of a pump over the cases that drive it. A ramp
-// from rest or to it passes all speeds: those that a profile names count, but
-// for rest itself.
+// lowestSpeed is the lowest speed of a pump over the cases that drive it. A run-up
+// from rest or a run-down to it passes all speeds: those count at which a profile
+// stays, turns, begins or ends, but for rest itself.
 func (s *survey) lowestSpeed(i int) facts.Fact {
 	least, in := math.Inf(1), -1
 	for c := range s.cases {
@@ -39,8 +39,8 @@ func (s *survey) lowestSpeed(i int) facts.Fact {
 	return s.known(least, facts.Origin{At: at, Key: key, Case: s.cases[in].spec.Name})
 }
 
-// slowest is the lowest speed (rad/s) above rest that a case names for a part;
-// +Inf where it names none.
+// slowest is the lowest speed (rad/s) above rest at which a case drives a part
+// for more than the passing; +Inf where it drives it at none.
 func (v *caseView) slowest(name string) float64 {
 	least := math.Inf(1)
 	for _, d := range v.spec.Drives {
@@ -49,14 +49,25 @@ func (v *caseView) slowest(name string) float64 {
 		case d.Value.Switch != nil && d.Value.Switch.Speed.Given():
 			least = d.Value.Switch.Speed.SI
 		default:
-			for _, point := range d.Value.Speed.Points {
-				if point.Y > 0 {
+			points := d.Value.Speed.Points
+			for i, point := range points {
+				if point.Y > 0 && !passing(points, i) {
 					least = min(least, point.Y)
 				}
 			}
 		}
 	}
 	return least
+}
+
+// passing tells whether a profile only passes one of its points, on the way up
+// or down.
+func passing(points []specs.Point, i int) bool {
+	if i == 0 || i == len(points)-1 {
+		return false
+	}
+	before, at, after := points[i-1].Y, points[i].Y, points[i+1].Y
+	return before < at && at < after || before > at && at > after
 }
 
 // lowestDelivery is what the pumps that a case turns displace at their lowest

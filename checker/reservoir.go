@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"headroom/checker/fluid"
+	"headroom/checker/resistance"
 	"headroom/checker/topology"
 	"headroom/rules/facts"
 	"headroom/specs"
@@ -225,9 +226,6 @@ func (s *survey) uncoversIn(i int, v *caseView) facts.Fact {
 	return s.known(math.Sqrt(sum), facts.Origin{At: a.At, Key: v.root + ".acceleration", Case: v.spec.Name})
 }
 
-// gravity is the standard acceleration of free fall g_n, m/s²: ISO 80000-3.
-const gravity = 9.80665
-
 // slopeShare is the steepest slope as a share of that at which the pickup
 // uncovers. On a slope the surface stands to the reservoir as under an
 // acceleration a with tan θ = a/g, whichever way the slope runs:
@@ -247,8 +245,8 @@ func (s *survey) slopeShare(i int, r *specs.Reservoir) facts.Fact {
 		axis, holds = "y", r.Uncovers.Y
 	}
 	o := *slope.From
-	o.Note = fmt.Sprintf("it pulls at the fluid like %s along %s", print(slope.Value*gravity, quantity.Acceleration), axis)
-	return s.known(slope.Value*gravity/holds.SI, o)
+	o.Note = fmt.Sprintf("it pulls at the fluid like %s along %s", print(slope.Value*resistance.Gravity, quantity.Acceleration), axis)
+	return s.known(slope.Value*resistance.Gravity/holds.SI, o)
 }
 
 // burstHose tells how long the pumps draw on after a hose has burst, until the

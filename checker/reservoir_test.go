@@ -134,6 +134,7 @@ cases:
 		t.Errorf("it is lost in %s", tank.BurstTime.From.Case)
 	}
 	saysOf(t, "no hose but the intake", partOf(t, gather(t, replaced(spec, "line: {kind: hose", "line: {kind: tube")), "tank").FeedsHoses, false, "")
+	saysOf(t, "no pump that draws", partOf(t, gather(t, replaced(spec, "from: inlet, to: rail", "from: elsewhere, to: rail")), "tank").FeedsHoses, false, "")
 	lacks(t, "without min_fill", partOf(t, gather(t, replaced(spec, "min_fill: 6 L, ", "")), "tank").BurstTime, "parts.tank.min_fill")
 	lacks(t, "without a service loss", partOf(t, gather(t, replaced(spec, ", service_loss: 1 L", "")), "tank").BurstTime, "parts.tank.service_loss")
 	is(t, "filled to less than the pickup needs", partOf(t, gather(t, replaced(spec, "min_fill: 6 L", "min_fill: 9.5 L")), "tank").BurstTime, "0 s", quantity.Time, 1e-9)

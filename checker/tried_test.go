@@ -1,6 +1,10 @@
 package checker
 
-import "testing"
+import (
+	"testing"
+
+	"headroom/rules"
+)
 
 // What valves move, and which were stuck where they do not rest.
 func TestStuckValves(t *testing.T) {
@@ -51,7 +55,27 @@ parts:
   strainer: {kind: filter, from: sump, to: inlet}
   pump: {kind: pump, from: inlet, to: rail}
   filter: {kind: filter, from: rail, to: clean}
+  charge: {kind: pump, from: sump, to: charged}
+  boosted: {kind: filter, from: charged, to: main-inlet}
+  main: {kind: pump, from: main-inlet, to: main-rail}
 `)
+	saysOf(t, "a filter between two pumps", partOf(t, f, "boosted").OnSuction, false, "charge presses")
 	saysOf(t, "the strainer", partOf(t, f, "strainer").OnSuction, true, "suction")
-	saysOf(t, "the pressure filter", partOf(t, f, "filter").OnSuction, false, "pressure")
+	saysOf(t, "the pressure filter", partOf(t, f, "filter").OnSuction, false, "pump presses")
+}
+
+// What the cases as a whole leave untried is not asked of one case alone.
+func TestStuckIsNotAskedOfOneCase(t *testing.T) {
+	book, err := rules.Core()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]int{"": 1, "hill-start": 0} {
+		result := Judge(Task{Path: "../specs/demo/stonechat.yaml", Name: "buggy.yaml", Case: name, Book: book, Settings: rules.Settings{
+			Only: func(r *rules.Rule) bool { return r.ID == "spec.stuck-untried" },
+		}})
+		if got := len(result.Judgement.Findings); got != want {
+			t.Errorf("case %q: %d findings, want %d", name, got, want)
+		}
+	}
 }

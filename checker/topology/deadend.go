@@ -9,7 +9,7 @@ package topology
 func (g *Graph) DeadEnd(chamber int) (nodes Set, valve int, dead bool) {
 	nodes = g.reach([]int{chamber}, func(p *Passage, _ bool) bool {
 		switch p.Way {
-		case Open, Check, Piloted, Regulated:
+		case Open, Check, Regulated: // a pilot check valve is a check valve too
 			return true
 		}
 		return false
