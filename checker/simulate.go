@@ -74,8 +74,10 @@ func (s *survey) simulateCase(r *run) {
 	}
 	switch {
 	case out.Failure != nil:
-		r.lacks = "an end of case " + r.view.spec.Name
-		r.hot = r.lacks
+		r.hot = "an end of case " + r.view.spec.Name
+		if out.Repeats.Done == 0 { // else an earlier repeat is told
+			r.lacks = r.hot
+		}
 	case r.view.spec.Repeats.Settle && !out.Repeats.Settled:
 		r.hot = "settled temperatures of case " + r.view.spec.Name
 	}

@@ -36,6 +36,14 @@ func TestIsentropicProcesses(t *testing.T) {
 			T2 := temperatureAt(t, s, rho2)
 			asPrinted(t, "T2", T2, row.T2)
 			near(t, "T2 against reference", T2, row.refT2, 0.0005)
+			charge := Charge{Mass: rho1 * 1e-3}
+			V, T := charge.ToPressure(1e-3, 293.15, row.p2*1e6)
+			near(t, "volume followed along", V, 1e-3*rho1/rho2, 1e-7)
+			near(t, "temperature followed along", T, T2, 1e-7)
+			near(t, "temperature at that volume", charge.ToVolume(1e-3, 293.15, V), T2, 1e-7)
+			back, cold := charge.ToPressure(V, T, row.p1*1e6)
+			near(t, "volume there and back", back, 1e-3, 1e-7)
+			near(t, "temperature there and back", cold, 293.15, 1e-7)
 		}
 		if row.n != "" {
 			n := math.Log(row.p2/row.p1) / math.Log(rho2/rho1)

@@ -31,6 +31,7 @@ type accumulator struct {
 
 	gas     gas.ChargeState
 	q       float64 // into it
+	share   float64 // of it that the node's volume takes part in
 	perNode float64
 	perRho  float64
 	perOwn  float64 // per pascal of gas, and
@@ -68,15 +69,20 @@ func newAccumulator(b *builder, p *specs.Accumulator) element {
 }
 
 // begin charges the accumulator to its node's pressure, the gas at ambient
-// temperature; empty where that is below its precharge.
+// temperature; empty where that is below its precharge. At a repeat the gas is
+// brought there from where it was without heat: it is as warm as the case has left
+// it, and no repeat adds heat by being put back.
 func (a *accumulator) begin(m *model, y, keep []float64) {
 	warmth := m.ambient
-	if keep != nil {
-		warmth = keep[a.warmth]
-	}
 	v, err := a.charge.Volume(m.nodes[a.node].p, warmth)
-	if err != nil || v > a.size || !m.spec.Begins.Charge.Given() {
+	if keep != nil && err == nil {
+		v, warmth = a.charge.ToPressure(keep[a.volume], keep[a.warmth], m.nodes[a.node].p)
+	}
+	if err != nil || !(v <= a.size) || !m.spec.Begins.Charge.Given() {
 		v = a.size
+		if keep != nil {
+			warmth = a.charge.ToVolume(keep[a.volume], keep[a.warmth], v)
+		}
 	}
 	y[a.volume], y[a.warmth] = v, warmth
 	m.nodes[a.node].shared += a.size - v
@@ -94,8 +100,11 @@ func (a *accumulator) flow(m *model, _ float64, y, dy []float64) {
 		a.scale(n.fade)
 		a.perNode += q * n.fadeP
 	}
-	n.net -= a.q
-	n.inflow += max(0, -a.q)
+	if a.share = 1; a.q < 0 { // its oil has no cavities
+		a.share = 1 / n.wet
+	}
+	n.net -= a.q * a.share
+	n.inflow += max(0, -a.q*a.share)
 	n.heat += a.q * (n.p - a.gas.Pressure)
 	n.shared += a.size - v
 	dy[a.volume] = -a.q
@@ -128,10 +137,10 @@ func (a *accumulator) slopes(m *model, y, j []float64) {
 	qT := a.perRho * n.oil.rhoT
 	qV := a.perOwn*a.gas.PressureV + a.perFade
 	qG := a.perOwn * a.gas.PressureT
-	j[a.rowP] -= qP
-	j[a.rowT] -= qT
-	j[a.rowV] -= qV
-	j[a.rowG] -= qG
+	j[a.rowP] -= qP * a.share
+	j[a.rowT] -= qT * a.share
+	j[a.rowV] -= qV * a.share
+	j[a.rowG] -= qG * a.share
 	j[a.heatP] += qP*dp + a.q
 	j[a.heatT] += qT * dp
 	j[a.heatV] += qV*dp - a.q*a.gas.PressureV

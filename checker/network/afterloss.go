@@ -66,19 +66,29 @@ func (o *observer) beginStock() {
 	o.passStock(&o.before)
 }
 
-// passStock keeps the states with the most and the least oil in the accumulators.
+// nearlyNone is the share of the accumulators' size below which they are empty.
+const nearlyNone = 0.01
+
+// passStock keeps the states with the most and the least oil in the accumulators. A
+// case that begins with them empty fills them first: the least counts from the most.
 func (o *observer) passStock(s *sample) {
 	oil := 0.0
+	o.stores = 0
 	for _, e := range o.m.elements {
 		if a, is := e.(*accumulator); is {
+			o.stores += a.size
 			oil += a.size - s.y[a.volume]
 		}
 	}
-	if oil > o.fullest.oil {
+	if math.IsInf(o.fullest.oil, -1) {
+		o.filling = oil <= nearlyNone*o.stores
+	}
+	fuller := oil > o.fullest.oil
+	if fuller {
 		o.fullest.oil, o.fullest.t = oil, s.t
 		copy(o.fullest.y, s.y)
 	}
-	if oil < o.emptiest.oil {
+	if oil < o.emptiest.oil || o.filling && fuller {
 		o.emptiest.oil, o.emptiest.t = oil, s.t
 		copy(o.emptiest.y, s.y)
 	}

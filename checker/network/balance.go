@@ -5,7 +5,7 @@ import "math"
 // bookSample is what a node's bookkeeping needs of one instant.
 type bookSample struct {
 	flow, inflow float64 // m³/s; what flows in, or is swept, without regard to sign
-	give, p      float64 // m³/Pa and Pa; 1 and m³ at a reservoir
+	give, p      float64 // m³/Pa and Pa of the state; 1 and m³ at a reservoir
 	swell, T     float64 // m³/K and K
 	chambers     float64
 }
@@ -18,7 +18,7 @@ func (m *model) keepBooks(s []bookSample) {
 	for i := range m.nodes {
 		n := &m.nodes[i]
 		s[i] = bookSample{
-			flow: n.net + n.swept, inflow: n.inflow + math.Abs(n.swept), give: n.give, p: n.p,
+			flow: n.net + n.swept, inflow: n.inflow + math.Abs(n.swept), give: n.give, p: n.s,
 			swell: (n.content + n.shared) * n.oil.alpha, T: n.T, chambers: n.chambers,
 		}
 		if n.reservoir {
@@ -70,9 +70,9 @@ func (m *model) powers(y []float64) powers {
 			e.lifting += p.q * p.rise * (a.oil.rho + b.oil.rho) / 2
 		}
 		if p.q >= 0 {
-			e.compression -= (b.p - m.air) * p.q * (a.oil.rho/b.oil.rho - 1)
+			e.compression -= (b.p - m.air) * p.q * (a.dense/b.dense - 1)
 		} else {
-			e.compression += (a.p - m.air) * p.q * (b.oil.rho/a.oil.rho - 1)
+			e.compression += (a.p - m.air) * p.q * (b.dense/a.dense - 1)
 		}
 	}
 	for _, el := range m.elements {
@@ -106,7 +106,7 @@ func (m *model) stock() start {
 	for i := range m.nodes {
 		n := &m.nodes[i]
 		over := n.T - m.spec.Begins.Fluid.SI
-		mass := n.oil.rho * (n.content + n.shared)
+		mass := n.dense*n.content + n.oil.rho*n.shared
 		s.oil += m.oil.heat * mass * over
 		s.metal += n.capacity * over
 		s.mass += mass + n.oil.rho*n.compliance*(n.p-m.air)

@@ -24,7 +24,7 @@ func (m *model) start(y, keep []float64) {
 				y[n.row] = b.Charge.SI
 			}
 		}
-		n.load(m.oil, y)
+		n.load(m, y)
 	}
 	for _, e := range m.elements {
 		if _, last := e.(*reservoir); !last {

@@ -131,7 +131,7 @@ func TestLooseColdStartBreaksEnergy(t *testing.T) {
 	for _, k := range []struct {
 		tolerance float64
 		holds     bool
-	}{{0, true}, {1000, false}} {
+	}{{0, true}, {10000, false}} {
 		out, err := Simulate(c, c.Case("cold-morning"), Options{Tolerance: k.tolerance})
 		if err != nil || out.Failure != nil {
 			t.Fatal(err, out.Failure)

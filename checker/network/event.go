@@ -42,11 +42,7 @@ func (b *builder) kinkAtPressure(node int, level float64) {
 
 // pressure is a node's pressure in a vector of states.
 func (m *model) pressure(node int, y []float64) float64 {
-	n := &m.nodes[node]
-	if n.reservoir {
-		return n.p
-	}
-	return y[n.row]
+	return m.nodes[node].pressureAt(func(row int) float64 { return y[row] })
 }
 
 // A trigger acts once, when something happens: its value becomes positive.
@@ -134,9 +130,9 @@ func (b *builder) pressureSwitch(speed *input, d *specs.PressureSwitch) *pressur
 	tr.value = func(m *model, y []float64) float64 {
 		p := m.pressure(node, y)
 		if s.running {
-			return p - d.OffAbove.SI
+			return p - d.OffAbove.SI - beyond
 		}
-		return d.OnBelow.SI - p
+		return d.OnBelow.SI - p - beyond
 	}
 	tr.start = func(m *model, y []float64) bool {
 		s.running = false

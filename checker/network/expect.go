@@ -121,13 +121,16 @@ func (o *observer) passPressure(e *expectWatch, p *integrate.Step) {
 	if n.reservoir {
 		return
 	}
-	v0, vm, v1 := o.before.y[n.row], o.middle.y[n.row], o.after.y[n.row]
+	v0, _ := pressureOf(o.before.y[n.row])
+	vm, _ := pressureOf(o.middle.y[n.row])
+	v1, _ := pressureOf(o.after.y[n.row])
 	take(o.middle.t, vm)
 	take(o.after.t, v1)
 	bend := v0 - 2*vm + v1
 	if at := 0.5 + 0.25*(v0-v1)/bend; at > 0 && at < 1 {
 		t := o.before.t + at*(o.after.t-o.before.t)
-		take(t, p.At(t, n.row))
+		v, _ := pressureOf(p.At(t, n.row))
+		take(t, v)
 	}
 }
 

@@ -1,6 +1,7 @@
 package network
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -68,3 +69,6 @@ func startOf(t testing.TB, c *specs.Circuit, k *specs.Case) (*model, []float64) 
 	m.start(y, nil)
 	return m, y
 }
+
+// seconds is a time as a spec has it.
+func seconds(s int) string { return fmt.Sprintf("%d s", s) }

@@ -65,6 +65,9 @@ func scatter(m *model, y []float64, random *rand.Rand) {
 		switch kind {
 		case pressureState:
 			y[i] = 1e5 * math.Exp(7*u-2.6)
+			if random.IntN(4) == 0 { // torn, or about to be
+				y[i] = 12e3 - 24e3*u
+			}
 		case temperatureState, platesState:
 			y[i] += 60*u - 20
 		case gasVolumeState:

@@ -38,6 +38,7 @@ func newModel(c *specs.Circuit, k *specs.Case, o *oil) (*model, error) {
 	m := &model{
 		circuit: c, spec: k, oil: o,
 		air: c.Environment.AirPressure.SI, ambient: k.Begins.Ambient.SI,
+		aired:  o.aired(),
 		byNode: make(map[string]int, len(c.Nodes)), byPart: make(map[string]element, len(c.Parts)),
 	}
 	b := &builder{m: m, parts: partsIn(c, k)}
@@ -84,7 +85,7 @@ func (b *builder) layNodes() {
 			if n.reservoir {
 				b.fail("two reservoirs stand at node %s", n.name)
 			}
-			n.reservoir, n.p = true, r.Pressure.SI
+			n.reservoir, n.p, n.perS = true, r.Pressure.SI, 1
 		}
 	}
 	for i := range m.nodes {

@@ -13,6 +13,7 @@ type model struct {
 	parts   []specs.Part // as they are in the case
 	oil     *oil
 	air     float64 // pressure of the surroundings, Pa
+	aired   float64 // volume that oil and its free air take up where cavities begin, for one of both at p0
 	ambient float64 // K
 
 	nodes      []node
@@ -87,7 +88,7 @@ type evaluation struct {
 // evaluate sets dy to the rates of change of y.
 func (m *model) evaluate(t float64, y, dy []float64) {
 	for i := range m.nodes {
-		m.nodes[i].load(m.oil, y)
+		m.nodes[i].load(m, y)
 	}
 	for _, e := range m.elements {
 		e.flow(m, t, y, dy)
@@ -126,6 +127,7 @@ func (m *model) fillJacobian(y []float64) {
 	for _, e := range m.elements {
 		e.slopes(m, y, j)
 	}
+	m.openSlopes(j)
 	for i := range m.nodes {
 		m.nodes[i].slopes(m, j)
 	}

@@ -99,8 +99,9 @@ func (r *motor) work(m *model, y []float64, e *powers) {
 }
 
 func (r *motor) tell(t *teller) {
+	m := t.m
 	t.state("speed", "rotational-speed", r.row)
-	t.late("flow", "flow", func([]float64) float64 { return r.intake.q + r.slip.way.q })
-	t.late("slip", "flow", func([]float64) float64 { return r.slip.way.q })
-	t.late("drop", "pressure-difference", func([]float64) float64 { return t.m.drop(r.intake) })
+	t.late("flow", "flow", func([]float64) float64 { return m.oilIn(r.intake) + m.oilIn(r.slip.way) })
+	t.late("slip", "flow", func([]float64) float64 { return m.oilIn(r.slip.way) })
+	t.late("drop", "pressure-difference", func([]float64) float64 { return m.drop(r.intake) })
 }

@@ -29,7 +29,10 @@ type node struct {
 
 // nodeNow is what is computed of a node at each evaluation.
 type nodeNow struct {
-	p, T        float64
+	s, p, T     float64 // state of the pressure, pressure, temperature
+	perS        float64 // of the pressure along its state
+	wet, wetS   float64 // share of oil in its volume, and the slope of its logarithm
+	dense       float64 // kg of oil per m³ of it
 	oil         state
 	fade, fadeP float64 // of the outflow
 	chambers    float64 // volume of chambers and of a reservoir's content
@@ -60,13 +63,15 @@ type nodeSlots struct {
 }
 
 // load reads a node's states and computes its oil.
-func (n *node) load(o *oil, y []float64) {
+func (n *node) load(m *model, y []float64) {
 	n.T = y[n.heatRow]
 	n.chambers, n.shared, n.net, n.heat, n.inflow, n.swept = 0, 0, 0, 0, 0, 0
 	if n.reservoir {
 		n.chambers = y[n.row]
+		n.s = n.p
 	} else {
-		n.p = y[n.row]
+		n.s = y[n.row]
+		n.p, n.perS = pressureOf(n.s)
 	}
 	n.fade, n.fadeP = 1, 0
 	if n.p < fadeBelow {
@@ -75,24 +80,32 @@ func (n *node) load(o *oil, y []float64) {
 			n.fadeP = 0
 		}
 	}
-	o.at(n.T, n.p, &n.oil)
+	m.oil.at(n.T, n.p, &n.oil)
+	n.wet, n.wetS = 1, 0
+	if n.s < tornBelow {
+		n.cavity(m)
+	}
+	n.dense = n.oil.rho * n.wet
 }
 
 // finish makes rates of what flowed in:
 //
 //	dp/dt = (Σ Q_in ρ_up/ρ − Σ Q_out − dV_chamber/dt + V α_T dT/dt)/(V/K_eff + hose compliance)
+//
+// with ρ the oil in a volume, air and cavities counted in (see cavity), and
+//
 //	C dT/dt = Σ_in ρ c Q (T_up − T) + dissipation − to_ambient (T − T_amb)
 //
 // Source: conservation of mass and of energy of a mixed volume.
 func (n *node) finish(m *model, dy []float64) {
 	n.heat -= n.ambient * (n.T - m.ambient)
 	n.fill()
-	n.thermal = n.oil.rho*m.oil.heat*(n.content+n.shared) + n.capacity
+	n.thermal = m.oil.heat*(n.dense*n.content+n.oil.rho*n.shared) + n.capacity
 	n.dT = n.heat / n.thermal
 	flow := n.net + (n.content+n.shared)*n.oil.alpha*n.dT
 	n.give = 1
 	if !n.reservoir {
-		n.give = n.content*n.oil.soft + n.compliance
+		n.give = n.content*n.oil.soft + n.compliance*n.perS
 	}
 	n.dp = flow / n.give
 	dy[n.row], dy[n.heatRow] = n.dp, n.dT
@@ -119,14 +132,18 @@ func (n *node) slopes(m *model, j []float64) {
 	c := m.oil.heat
 	volume := n.content + n.shared
 	o := &n.oil
-	j[n.slots.heatT] -= n.ambient + n.dT*c*volume*o.rhoT
-	j[n.slots.heatP] -= n.dT * c * volume * o.rhoP
+	mass := n.wet*n.content + n.shared
+	j[n.slots.heatT] -= n.ambient + n.dT*c*mass*o.rhoT
+	j[n.slots.heatP] -= n.dT * c * (mass*o.rhoP*n.perS + n.dense*n.content*n.wetS)
 	give := n.content
 	if n.reservoir {
 		give = 0
 	}
 	j[n.slots.rowT] += volume*o.alphaT*n.dT - n.dp*give*o.softT
-	j[n.slots.rowP] -= n.dp * give * o.softP
+	j[n.slots.rowP] -= n.dp * give * o.softP * n.perS
+	if n.perS < 1 && !n.reservoir {
+		j[n.slots.rowP] -= n.dp * n.compliance * n.perS / leastAirPressure
+	}
 	for i := range n.varying {
 		v := &n.varying[i]
 		per := v.per * n.perContent
@@ -136,7 +153,11 @@ func (n *node) slopes(m *model, j []float64) {
 		} else if n.reservoir {
 			soft = 0
 		}
-		j[v.inHeat] -= n.dT * o.rho * c * per
+		rho := n.dense
+		if v.shared {
+			rho = o.rho
+		}
+		j[v.inHeat] -= n.dT * rho * c * per
 		j[v.slot] += per * (o.alpha*n.dT - n.dp*soft)
 	}
 	perThermal, perGive, grow := 1/n.thermal, 1/n.give, volume*o.alpha

@@ -34,6 +34,8 @@ type observer struct {
 	closers []closer
 
 	fullest, emptiest stocked // kept where asked for
+	stores            float64 // m³, size of all accumulators
+	filling           bool    // the case began with them empty
 }
 
 // A sample is everything at one time.
@@ -57,7 +59,7 @@ func newObserver(m *model) *observer {
 	for i := range m.nodes {
 		n := &m.nodes[i]
 		t.part = i
-		pressure := channel{name: "pressure", dim: "pressure", state: n.column}
+		pressure := channel{name: "pressure", dim: "pressure", state: n.column, pressed: true}
 		if n.reservoir {
 			pressure.read = func([]float64) float64 { return n.p }
 		}
@@ -100,7 +102,7 @@ func (o *observer) read(s *sample) {
 	for i := range o.channels {
 		c := &o.channels[i]
 		if c.state >= 0 {
-			s.values[i] = s.y[c.state]
+			s.values[i] = c.of(s.y[c.state])
 		} else {
 			s.values[i] = c.read(s.y)
 		}
@@ -238,7 +240,7 @@ func (o *observer) between(p *integrate.Step, i int, v0, vm, v1 float64) {
 	r := &o.ranges[i]
 	if peak := vm - (v1-v0)*(v1-v0)/(8*bend); peak > r.Highest.Value || peak < r.Lowest.Value {
 		t := o.before.t + at*(o.after.t-o.before.t)
-		o.extend(i, t, p.At(t, c.state))
+		o.extend(i, t, c.of(p.At(t, c.state)))
 	}
 }
 

@@ -30,7 +30,7 @@ type columnSlots struct{ pa, ta, pb, tb, first, other int32 }
 // pass lets the outflow fade where the upstream node is empty, and carries
 // volume, heat and dissipation:
 //
-//	out of the upstream node Q, into the other Q ρ_up/ρ
+//	out of the upstream node Q, into the other Q ρ_up/ρ, ρ counting cavities in,
 //	with it ρ_up c Q (T_up − T), and the dissipation Q (Δp − ρ g h)
 //
 // Source: conservation of mass and energy; oil arrives as warm as it left.
@@ -48,8 +48,8 @@ func (m *model) pass(p *passage) {
 		q = -q
 	}
 	up.net -= q
-	mass := q * up.oil.rho
-	in := mass / down.oil.rho
+	mass := q * up.dense
+	in := mass / down.dense
 	down.net += in
 	down.inflow += in
 	down.heat += mass*m.oil.heat*(up.T-down.T) + p.heats*p.q*m.driving(p)
@@ -91,7 +91,7 @@ func (m *model) stamp(p *passage, j []float64, up, down *node, out, in, heat *co
 	if q < 0 {
 		sign, q = -1, -q
 	}
-	ratio := up.oil.rho / down.oil.rho
+	ratio := up.dense / down.dense
 	pa, ta, pb, tb, first, other := sign*p.perPA, sign*p.perTA, sign*p.perPB, sign*p.perTB, sign*p.perFirst, sign*p.perOther
 	j[out.pa] -= pa
 	j[out.ta] -= ta
@@ -104,7 +104,7 @@ func (m *model) stamp(p *passage, j []float64, up, down *node, out, in, heat *co
 	excess := up.T - down.T
 	driving := m.driving(p)
 	// Heat per unit of flow: both terms are proportional to q.
-	w := up.oil.rho*c*excess + sign*p.heats*driving
+	w := up.dense*c*excess + sign*p.heats*driving
 	moved := sign * p.heats * q // per pascal of driving
 	lift := moved * p.rise / 2
 	j[in.pa] += pa * ratio
@@ -120,8 +120,8 @@ func (m *model) stamp(p *passage, j []float64, up, down *node, out, in, heat *co
 	j[heat.first] += first * w
 	j[heat.other] += other * w
 
-	perUp, perDown := q/down.oil.rho, -q*ratio/down.oil.rho
-	carried := c * q
+	perUp, perDown := q*ratio/up.oil.rho, -q*ratio/down.oil.rho
+	carried := c * q * up.wet
 	upP, upT, downP, downT := in.pa, in.ta, in.pb, in.tb
 	heatUpP, heatUpT, heatDownT := heat.pa, heat.ta, heat.tb
 	if sign < 0 {

@@ -142,8 +142,8 @@ func (u *pump) work(m *model, _ []float64, e *powers) { e.shaft += u.shaft(m) }
 
 func (u *pump) tell(t *teller) {
 	m := t.m
-	t.late("flow", "flow", func([]float64) float64 { return u.delivery.q - u.slip.way.q })
-	t.late("slip", "flow", func([]float64) float64 { return u.slip.way.q })
+	t.late("flow", "flow", func([]float64) float64 { return m.oilIn(u.delivery) - m.oilIn(u.slip.way) })
+	t.late("slip", "flow", func([]float64) float64 { return m.oilIn(u.slip.way) })
 	t.late("power", "power", func([]float64) float64 { return u.shaft(m) + u.drag*u.running })
 	t.value("inlet_pressure_absolute", "absolute-pressure", func([]float64) float64 { return m.nodes[u.delivery.a].p })
 	t.value("inlet_viscosity", "kinematic-viscosity", func([]float64) float64 { return m.nodes[u.delivery.a].oil.nu })

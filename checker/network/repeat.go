@@ -2,6 +2,16 @@ package network
 
 import "fmt"
 
+// keepBefore lets the last pass that came to its end be told, where one after it did
+// not: what happened in it did happen.
+func (out *Outcome) keepBefore(before *Outcome) {
+	if before.Repeats.Done > 0 {
+		failure := out.Failure
+		*out = *before
+		out.Failure = failure
+	}
+}
+
 // repeat integrates a case as often as it says.
 func (r *runner) repeat(out *Outcome) {
 	if r.m.spec.Repeats.Settle {
@@ -11,15 +21,17 @@ func (r *runner) repeat(out *Outcome) {
 	times := max(1, r.m.spec.Repeats.Count)
 	var keep []float64
 	for i := range times {
+		before := *out
 		*out = Outcome{Case: out.Case}
 		r.pass(i+1, keep, out)
-		out.Repeats.Done = i + 1
 		if out.Failure != nil {
 			if times > 1 {
 				out.Failure.Why += fmt.Sprintf(", in repeat %d of %d", i+1, times)
 			}
+			out.keepBefore(&before)
 			return
 		}
+		out.Repeats.Done = i + 1
 		keep = r.end
 	}
 }

@@ -161,7 +161,7 @@ func (r *runner) integrate(out *Outcome) *Failure {
 		if err != nil {
 			return r.held(m.failure(err), t)
 		}
-		if used := r.used() - before; used > r.options.Steps {
+		if used := r.used() - before; used > r.options.Steps && t < end {
 			f := &Failure{Time: t, Reason: integrate.OutOfSteps}
 			if k := result.Event - len(m.kinks); k >= 0 {
 				f.Where, f.State = m.triggers[k].where, m.triggers[k].state

@@ -77,14 +77,15 @@ func (r *runner) settle(out *Outcome) {
 	var keep []float64
 	theta := s.pick(start)
 	for pass := 1; ; pass++ {
-		name := out.Case
-		*out = Outcome{Case: name}
+		before := *out
+		*out = Outcome{Case: out.Case}
 		r.pass(pass, keep, out)
-		out.Repeats.Done = pass
 		if out.Failure != nil {
 			out.Failure.Why += fmt.Sprintf(", in pass %d", pass)
+			out.keepBefore(&before)
 			return
 		}
+		out.Repeats.Done = pass
 		s.theta, s.result = append(s.theta, theta), append(s.result, s.pick(r.end))
 		s.heat = append(s.heat, s.takenUp())
 		if s.decide(out) {
@@ -130,17 +131,18 @@ func (s *settler) decide(out *Outcome) bool {
 		}
 	}
 	hottest, at := s.hottest()
+	remaining, farthest := s.remaining()
 	switch {
 	case hottest > s.limit && s.stays(at):
 		s.runAway(out, at, "it passes the fluid's peak temperature by 50 K")
 	case s.grows >= 3:
 		s.runAway(out, where, "its change per repeat grows")
-	case last+1 >= leastPasses && hottest <= s.limit && s.remaining() < settledWithin:
+	case last+1 >= leastPasses && hottest <= s.limit && remaining < settledWithin:
 		out.Repeats.Settled = true
 	case s.r.left() < s.r.latest:
-		s.runAway(out, where, fmt.Sprintf("the budget of %d steps of all passes together does not suffice for another", s.r.total))
+		s.runAway(out, farthest, fmt.Sprintf("the budget of %d steps of all passes together does not suffice for another", s.r.total))
 	case last+1 >= mostPasses:
-		s.runAway(out, where, "it does not settle")
+		s.runAway(out, farthest, "it does not settle")
 	default:
 		return false
 	}
@@ -160,7 +162,8 @@ func (s *settler) stays(at int) bool {
 		return false
 	}
 	g, _, _ := s.change(len(s.result) - 1)
-	return g[at] > 0 && s.heat[len(s.heat)-1] > 0 || s.remaining() < settledWithin
+	remaining, _ := s.remaining()
+	return g[at] > 0 && s.heat[len(s.heat)-1] > 0 || remaining < settledWithin
 }
 
 // takenUp is the heat (J) that oil, metal and plates took up in the last pass.
@@ -201,12 +204,13 @@ func (s *settler) runAway(out *Outcome, where int, why string) {
 	}
 }
 
-// remaining is the largest change still to come.
-func (s *settler) remaining() float64 {
+// remaining is the largest change still to come, and of which temperature.
+func (s *settler) remaining() (worst float64, where int) {
 	star, rest, factor := s.extrapolate()
-	worst := 0.0
 	for i, v := range s.result[len(s.result)-1] {
-		worst = math.Max(worst, math.Abs(star[i]-v)+factor*math.Abs(rest[i]))
+		if change := math.Abs(star[i]-v) + factor*math.Abs(rest[i]); change > worst {
+			worst, where = change, i
+		}
 	}
-	return worst
+	return worst, where
 }

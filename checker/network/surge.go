@@ -171,10 +171,7 @@ func (o *observer) surge(c *closer, l *closing, ends float64, p *integrate.Step)
 	if time > quickClosure*length/a {
 		return
 	}
-	pressure := n.p
-	if !n.reservoir {
-		pressure = p.At(ends, n.row)
-	}
+	pressure := n.pressureAt(func(row int) float64 { return p.At(ends, row) })
 	w := &o.lines[l.watch]
 	found := Surge{
 		By: o.m.circuit.Parts[c.part].Base().Name, Time: ends, Pressure: pressure,

@@ -6,9 +6,18 @@ import "math"
 type channel struct {
 	part      int
 	name, dim string
-	state     int // it is a state of the model; −1: read computes it
+	state     int  // it is a state of the model; −1: read computes it
+	pressed   bool // the state is that of a pressure
 	read      func(y []float64) float64
 	from      float64 // time from which it counts
+}
+
+// of is what a state stands for.
+func (c *channel) of(state float64) float64 {
+	if c.pressed {
+		state, _ = pressureOf(state)
+	}
+	return state
 }
 
 // A teller collects what parts want read off them. read returns NaN while the
@@ -58,9 +67,18 @@ func (t *teller) late(name, dim string, read func(y []float64) float64) {
 	t.add(channel{name: name, dim: dim, state: -1, from: startTransient, read: read})
 }
 
-// flowOf tells the flow of a passage.
+// flowOf tells the flow of the oil in a passage.
 func (t *teller) flowOf(name string, p *passage) {
-	t.late(name, "flow", func([]float64) float64 { return p.q })
+	m := t.m
+	t.late(name, "flow", func([]float64) float64 { return m.oilIn(p) })
+}
+
+// oilIn is the flow of the oil in a passage, without the cavities in it.
+func (m *model) oilIn(p *passage) float64 {
+	if p.q < 0 {
+		return p.q * m.nodes[p.b].wet
+	}
+	return p.q * m.nodes[p.a].wet
 }
 
 // way tells flow and drop of a passage.

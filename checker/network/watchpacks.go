@@ -133,10 +133,7 @@ func (o *observer) changes(p *integrate.Step, w *packWatch, was phase) float64 {
 	f := w.pack
 	head := &o.m.nodes[f.head]
 	return locate(o.before.t, o.after.t, func(t float64) bool {
-		pressure := head.p
-		if !head.reservoir {
-			pressure = p.At(t, head.row)
-		}
+		pressure := head.pressureAt(func(row int) float64 { return p.At(t, row) })
 		return f.phase(o.m, t, pressure, p.At(t, f.cylinder.position), p.At(t, f.output)) == was
 	})
 }

@@ -115,11 +115,21 @@ class Accumulator:
         self.m = self.size * nitrogen.density(quantity.pressure(filled["pressure"], net.air), cold)
 
     def prepare(self, net, start):
-        """Gas at ambient (or carried over) temperature and charge pressure, empty without charge."""
-        self.t_start = net.carried.get((self.name, "gas_temperature"), net.ambient)
-        self.v_start = self.size
+        """Gas at ambient temperature and charge pressure, empty without charge; in a repeat as it was,
+        brought to charge pressure (or, empty, to its whole volume) at its entropy."""
+        self.t_start, self.v_start = net.ambient, self.size
+        warm = net.carried.get((self.name, "gas_temperature"))
+        if warm is None:
+            if net.charge is not None:
+                self.v_start = min(self.size, self.m / nitrogen.density(net.charge, self.t_start))
+            return
+        s = nitrogen.entropy(self.m / net.carried[(self.name, "gas_volume")], warm)
         if net.charge is not None:
-            self.v_start = min(self.size, self.m / nitrogen.density(net.charge, self.t_start))
+            rho, self.t_start = nitrogen.along_entropy(s, net.charge)
+            self.v_start = self.m / rho
+        if net.charge is None or self.v_start > self.size:
+            self.v_start = self.size
+            self.t_start = nitrogen.warmth(s, self.m / self.size)
 
     def states(self):
         return [("gas_volume", self.v_start, 1e-14, 1e6), ("gas_temperature", self.t_start, 1e-7, "K")]

@@ -108,6 +108,17 @@ def entropy(rho, t):
     return R * (ideal(t)[0] + residual(rho, t)[2] - alpha0 - residual_alpha(rho, t))
 
 
+def warmth(s, rho):
+    """T at which the entropy is s, at constant density, by bracketing."""
+    return brentq(lambda t: entropy(rho, t) - s, 130.0, 1500.0, xtol=1e-11, rtol=1e-13)
+
+
+def along_entropy(s, p):
+    """(rho, T) at entropy s and pressure p, by bracketing."""
+    t = brentq(lambda t: entropy(density(p, t), t) - s, 130.0, 1500.0, xtol=1e-11, rtol=1e-13)
+    return density(p, t), t
+
+
 def density(p, t):
     """rho of p and T above the critical temperature, by bracketing."""
     guess = p / (R * t)

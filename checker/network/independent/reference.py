@@ -36,7 +36,7 @@ UNITS = {
 
 
 def solve_case(circuit, name, rtol, method="Radau"):
-    """All repeats of one case; temperatures carry over from one to the next."""
+    """All repeats of one case; temperatures carry over from one to the next, those of gas as it is brought back without heat."""
     count, carried, out = repeats(circuit.cases[name]), {}, []
     for _ in range(count):
         network = Network(circuit, name, carried)
@@ -57,11 +57,11 @@ def repeats(case):
 
 
 def temperatures(network, y):
-    """What a repeat hands on: temperatures of nodes, plates and gas."""
+    """What a repeat hands on: temperatures of nodes and plates, temperature and volume of gas."""
     out = {}
     for i, (label, unit) in enumerate(network.labels):
-        if unit == "K":
-            name, _, fact = label.rpartition(".")
+        name, _, fact = label.rpartition(".")
+        if unit == "K" or fact == "gas_volume":
             out[(name, fact)] = y[i]
     return out
 
