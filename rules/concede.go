@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"headroom/rules/expression"
 	"headroom/rules/facts"
@@ -19,37 +20,44 @@ const (
 
 // concede notes which findings the concessions of spec and project cover, and
 // gives the concessions as subjects, each with its state.
-func (b *Rulebook) concede(c *facts.Circuit, findings []*Assessment, s Settings) []*facts.Concession {
+func (b *Rulebook) concede(c *facts.Circuit, j *Judgement, s Settings) []*facts.Concession {
 	var all []*facts.Concession
 	if c.Spec != nil {
 		for i := range c.Spec.Concessions {
 			k := &c.Spec.Concessions[i]
-			if !readable(k) {
+			if !b.counts(k) {
 				continue
 			}
-			state := b.apply(k, findings, s)
+			state, why := apply(k, j, s)
 			if state == unused && (s.Partial || !b.applied(k.Rule.Value, s)) {
 				continue // what it covers was not looked for
 			}
-			all = append(all, concessionFact(k, i, state))
+			all = append(all, concessionFact(k, i, state, why))
 		}
 	}
 	if s.Project != nil {
 		for i := range s.Project.Concessions {
 			k := &s.Project.Concessions[i]
-			if !readable(k) {
+			if !b.counts(k) {
 				continue
 			}
-			if state := b.apply(k, findings, s); state != unused { // it may serve another circuit
-				all = append(all, concessionFact(k, i, state))
+			if state, why := apply(k, j, s); state != unused { // it may serve another circuit
+				all = append(all, concessionFact(k, i, state, why))
+				j.Used = append(j.Used, &Suppression{Concession: k})
 			}
 		}
 	}
 	return all
 }
 
-// readable tells whether a concession says what it covers and until when. One that
-// is misspelt covers nothing, rather than more than was meant; that has been told.
+// counts tells whether a concession covers anything at all: one that is misspelt, or
+// that is of what cannot be conceded, covers nothing, rather than more than was
+// meant; that has been told.
+func (b *Rulebook) counts(k *specs.Concession) bool {
+	return readable(k) && b.notConcedable(k) == ""
+}
+
+// readable tells whether a concession says what it covers and until when.
 func readable(k *specs.Concession) bool {
 	for _, t := range []specs.Text{k.Subject, k.Case, k.DownTo} {
 		if !t.Given() && t.At.Line > 0 {
@@ -59,22 +67,41 @@ func readable(k *specs.Concession) bool {
 	return k.Rule.Given() && k.Until.Given() && k.By.Given() && k.Because.Given()
 }
 
+// notConcedable says why a concession cannot be given; "" where it can.
+func (b *Rulebook) notConcedable(k *specs.Concession) string {
+	r := b.Rule(k.Rule.Value)
+	switch {
+	case r == nil:
+		return ""
+	case r.For == problemKind:
+		return r.ID + " cannot be conceded: what is wrong with a file is mended, not accepted"
+	case r.Gathers != "":
+		return r.ID + " cannot be conceded: what was not judged cannot be accepted; give the keys that it names, or list the rules that do not apply under not_applicable in the project file"
+	case r.For == concessionKind:
+		return r.ID + " cannot be conceded: it tells of concessions themselves"
+	case !k.Subject.Given() && k.Subject.At.Line == 0 && r.For != "circuit" && r.For != "fluid":
+		return fmt.Sprintf("a concession of %s needs its subject: without one it would cover every %s, also those still to come", r.ID, r.For)
+	}
+	return ""
+}
+
 // applied tells whether a rule is there and was applied in this run.
 func (b *Rulebook) applied(id string, s Settings) bool {
 	r := b.Rule(id)
 	return r != nil && (s.Only == nil || s.Only(r))
 }
 
-// apply notes the findings that a concession covers, and gives its state.
-func (b *Rulebook) apply(k *specs.Concession, findings []*Assessment, s Settings) string {
-	state := unused
-	for _, f := range findings {
+// apply notes the findings that a concession covers, and gives its state and, in
+// words, why that is so.
+func apply(k *specs.Concession, j *Judgement, s Settings) (state, why string) {
+	state = unused
+	for _, f := range j.Findings {
 		switch {
-		case !matches(k, f):
+		case !matches(k, f.Rule, f.Subject):
 		case s.Today != "" && s.Today > k.Until.Value:
-			return expired
+			return expired, fmt.Sprintf("%s gave it until %s", k.By.Value, k.Until.Value)
 		case !reaches(k, f):
-			state = exceeded
+			state, why = exceeded, shortfall(k, f)
 		default:
 			f.Conceded = k
 			if state == unused {
@@ -82,13 +109,16 @@ func (b *Rulebook) apply(k *specs.Concession, findings []*Assessment, s Settings
 			}
 		}
 	}
-	return state
+	if state == unused {
+		why = noUse(k, j)
+	}
+	return state, why
 }
 
-func matches(k *specs.Concession, f *Assessment) bool {
-	return k.Rule.Value == f.Rule.ID &&
-		(!k.Subject.Given() || k.Subject.Value == f.Subject.Name) &&
-		(!k.Case.Given() || k.Case.Value == f.Subject.Case)
+func matches(k *specs.Concession, r *Rule, s Subject) bool {
+	return k.Rule.Value == r.ID &&
+		(!k.Subject.Given() || k.Subject.Value == s.Name) &&
+		(!k.Case.Given() || k.Case.Value == s.Case)
 }
 
 // reaches tells whether a finding is no worse than its concession goes.
@@ -96,37 +126,118 @@ func reaches(k *specs.Concession, f *Assessment) bool {
 	if !k.DownTo.Given() {
 		return true
 	}
-	if f.Measure == nil {
+	worst, known := floor(k, f)
+	if !known {
 		return false
 	}
-	worst, err := readLimit(k.DownTo.Value, expression.Type{Form: expression.Number, Dimension: f.Measure.Dimension})
-	if err != nil {
-		return false
-	}
-	better := worst.number - f.Measure.SI
+	better := worst - f.Measure.SI
 	if f.Rule.Sense == AtLeast {
 		better = -better
 	}
-	return better >= -negligible*max(math.Abs(worst.number), math.Abs(f.Measure.SI))
+	return better >= -negligible*max(math.Abs(worst), math.Abs(f.Measure.SI))
 }
 
-func concessionFact(k *specs.Concession, index int, state string) *facts.Concession {
+// floor is the worst measure of a finding that a concession covers; false where the
+// finding has no measure, or one of another dimension.
+func floor(k *specs.Concession, f *Assessment) (float64, bool) {
+	if f.Measure == nil {
+		return 0, false
+	}
+	worst, err := readLimit(k.DownTo.Value, expression.Type{Form: expression.Number, Dimension: f.Measure.Dimension})
+	return worst.number, err == nil
+}
+
+// shortfall tells by how much a finding is worse than what was accepted.
+func shortfall(k *specs.Concession, f *Assessment) string {
+	worst, known := floor(k, f)
+	if !known {
+		return fmt.Sprintf("down to %s was accepted, and %s has no such measure", k.DownTo.Value, f.Subject)
+	}
+	texts := alike(f.Measure, &Value{worst, f.Measure.Dimension})
+	return fmt.Sprintf("%s was accepted at worst, until %s, and %s has %s", texts[1], k.Until.Value, f.Subject, texts[0])
+}
+
+// noUse tells why nothing is found that a concession could cover: what it is about
+// holds, was not assessed, or is no subject of the rule.
+func noUse(k *specs.Concession, j *Judgement) string {
+	var names []string
+	for _, a := range j.Assessments {
+		if matches(k, a.Rule, a.Subject) {
+			return "what it covers holds"
+		}
+		if a.Rule.ID == k.Rule.Value {
+			names = append(names, a.Subject.Name)
+		}
+	}
+	for _, u := range j.NotAssessed {
+		if matches(k, u.Rule, u.Subject) {
+			return "what it covers is not assessed, for want of " + list(u.Missing)
+		}
+		if u.Rule.ID == k.Rule.Value {
+			names = append(names, u.Subject.Name)
+		}
+	}
+	switch {
+	case len(names) == 0:
+		return "the rule has no subject in this circuit"
+	case !k.Subject.Given():
+		return "the rule has no such subject in case " + k.Case.Value
+	case slices.Contains(names, k.Subject.Value):
+		return fmt.Sprintf("the rule does not judge %s in case %s", k.Subject.Value, k.Case.Value)
+	}
+	slices.Sort(names)
+	return fmt.Sprintf("the rule has no subject %s%s", k.Subject.Value, like(k.Subject.Value, slices.Compact(names)))
+}
+
+// Stale tells of a project's concessions and exceptions that nothing matched in any
+// of the circuits below it, given those that were used.
+func (b *Rulebook) Stale(p *specs.Project, used map[Suppression]bool, s Settings) *Judgement {
+	c := &facts.Circuit{}
+	for i := range p.Concessions {
+		k := &p.Concessions[i]
+		if !used[Suppression{Concession: k}] && b.counts(k) && b.applied(k.Rule.Value, s) {
+			c.Concessions = append(c.Concessions, concessionFact(k, i, unused, "no circuit of this project has a finding that it covers"))
+		}
+	}
+	for i := range p.NotApplicable {
+		n := &p.NotApplicable[i]
+		if !used[Suppression{NotApplicable: n}] && n.Because.Given() && b.applied(n.Rule.Value, s) {
+			k := &specs.Concession{At: n.At, Rule: n.Rule, Subject: n.Subject}
+			f := concessionFact(k, i, unused, "it stands under not_applicable, and in no circuit of this project is there what it excuses")
+			f.Path = fmt.Sprintf("not_applicable[%d]", i)
+			c.Concessions = append(c.Concessions, f)
+		}
+	}
+	j := &Judgement{}
+	limits, _ := b.limitsFor(nil, p)
+	b.applyAll(j, c, limits, s, func(r *Rule) bool { return r.For == concessionKind })
+	j.settle(c)
+	return j
+}
+
+func concessionFact(k *specs.Concession, index int, state, why string) *facts.Concession {
 	text := func(t specs.Text, key string) facts.Text {
 		return facts.Text{Value: t.Value, Known: t.Given(), From: &facts.Origin{At: t.At, Key: fmt.Sprintf("concessions[%d].%s", index, key)}}
 	}
+	from := &facts.Origin{At: k.At}
 	return &facts.Concession{
 		At: k.At, Index: index,
-		State: facts.Text{Value: state, Known: true, From: &facts.Origin{At: k.At}},
-		Rule:  text(k.Rule, "rule"), Subject: text(k.Subject, "subject"),
+		State: facts.Text{Value: state, Known: true, From: from}, Detail: facts.Text{Value: why, Known: true, From: from},
+		Rule: text(k.Rule, "rule"), Subject: text(k.Subject, "subject"),
+		Until: text(k.Until, "until"), By: text(k.By, "by"), DownTo: text(k.DownTo, "down_to"),
 	}
 }
 
-// checkConcessions complains about concessions of rules that do not exist, and of
-// a worst measure that is none of the rule's.
+// checkConcessions complains about concessions of rules that do not exist or cannot
+// be conceded, and of a worst measure that is none of the rule's.
 func (b *Rulebook) checkConcessions(r *resolver, all []specs.Concession) {
 	for i := range all {
 		k := &all[i]
 		b.known(r, k.Rule)
+		if why := b.notConcedable(k); why != "" {
+			r.wrong("spec.shape", k.Rule.At, k.Rule.Key, "%s", why)
+			continue
+		}
 		rule := b.Rule(k.Rule.Value)
 		if rule == nil || !k.DownTo.Given() {
 			continue

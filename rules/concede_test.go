@@ -10,34 +10,34 @@ import (
 )
 
 // concessionPack is judgePack with a rule for concessions.
-const concessionPack = judgePack + `- {id: j.concession, title: t, for: concession, require: concession.state == 'covers', says: "the concession for {concession.rule} is {concession.state}", grade: major, basis: b, why: w, remedy: r, examples: []}
+const concessionPack = judgePack + `- {id: j.concession, title: t, for: concession, require: concession.state == 'covers', says: "the concession for {concession.rule} is {concession.state}: {concession.detail}", grade: major, basis: b, why: w, remedy: r, examples: []}
 `
 
 // TestConcessions holds what a concession covers, and what is told of one that
 // covers less than what is there. The hose in question has a burst factor of 3.5
 // where 4 is needed, and 260 bar where 250 are allowed.
 func TestConcessions(t *testing.T) {
-	const rest = "until: 2027-03-01, by: lead, because: measured}"
+	const rest = "subject: hose, until: 2027-03-01, by: lead, because: measured}"
 	tests := []struct {
 		name, concession, today string
 		conceded, told          []string
 		verdict                 Verdict
 	}{
 		{"none", "", "2026-11-25", nil, nil, Broken},
-		{"covers", "{rule: j.critical, subject: hose, " + rest, "2026-11-25", []string{"j.critical"}, nil, Holds},
-		{"covers every subject", "{rule: j.critical, " + rest, "2026-11-25", []string{"j.critical"}, nil, Holds},
+		{"covers", "{rule: j.critical, " + rest, "2026-11-25", []string{"j.critical"}, nil, Holds},
+		{"of every subject", "{rule: j.critical, until: 2027-03-01, by: lead, because: measured}", "2026-11-25", nil, nil, Broken},
 		{"covers on its last day", "{rule: j.critical, " + rest, "2027-03-01", []string{"j.critical"}, nil, Holds},
-		{"expired", "{rule: j.critical, " + rest, "2027-03-02", nil, []string{"the concession for j.critical is expired"}, Broken},
+		{"expired", "{rule: j.critical, " + rest, "2027-03-02", nil, []string{"the concession for j.critical is expired: lead gave it until 2027-03-01"}, Broken},
 		{"never asked the date", "{rule: j.critical, " + rest, "", []string{"j.critical"}, nil, Holds},
-		{"of another subject", "{rule: j.critical, subject: tube, " + rest, "2026-11-25", nil, []string{"the concession for j.critical is unused"}, Broken},
+		{"of another subject", "{rule: j.critical, subject: tube, until: 2027-03-01, by: lead, because: measured}", "2026-11-25", nil, []string{"the concession for j.critical is unused: the rule has no subject tube; there is hose"}, Broken},
 		{"in a case that there is not", "{rule: j.critical, case: run, " + rest, "2026-11-25", nil, nil, Broken},
 		{"without a reason", "{rule: j.critical, until: 2027-03-01, by: lead}", "2026-11-25", nil, nil, Broken},
 		{"until no day", "{rule: j.critical, until: soon, by: lead, because: measured}", "2026-11-25", nil, nil, Broken},
 		{"far enough", "{rule: j.critical, down_to: 260 bar, " + rest, "2026-11-25", []string{"j.critical"}, nil, Holds},
-		{"not far enough", "{rule: j.critical, down_to: 259 bar, " + rest, "2026-11-25", nil, []string{"the concession for j.critical is exceeded"}, Broken},
+		{"not far enough", "{rule: j.critical, down_to: 259 bar, " + rest, "2026-11-25", nil, []string{"the concession for j.critical is exceeded: 259 bar was accepted at worst, until 2027-03-01, and hose has 260 bar"}, Broken},
 		{"far enough, from below", "{rule: j.factor, down_to: 3.5, " + rest, "2026-11-25", []string{"j.factor"}, nil, Broken},
-		{"not far enough, from below", "{rule: j.factor, down_to: 3.51, " + rest, "2026-11-25", nil, []string{"the concession for j.factor is exceeded"}, Broken},
-		{"of what holds", "{rule: j.major, " + rest, "2026-11-25", nil, []string{"the concession for j.major is unused"}, Broken},
+		{"not far enough, from below", "{rule: j.factor, down_to: 3.51, " + rest, "2026-11-25", nil, []string{"the concession for j.factor is exceeded: 3.51 was accepted at worst, until 2027-03-01, and hose has 3.50"}, Broken},
+		{"of what holds", "{rule: j.major, " + rest, "2026-11-25", nil, []string{"the concession for j.major is unused: what it covers holds"}, Broken},
 	}
 	book := bookOf(t, concessionPack)
 	for _, test := range tests {
@@ -68,7 +68,7 @@ func TestConcessions(t *testing.T) {
 // where what it covers was not looked for.
 func TestConcessionsNotLookedFor(t *testing.T) {
 	book := bookOf(t, concessionPack)
-	const text = "concessions:\n- {rule: j.major, until: 2027-03-01, by: lead, because: measured}\n"
+	const text = "concessions:\n- {rule: j.major, subject: hose, until: 2027-03-01, by: lead, because: measured}\n"
 	told := func(c string, project *specs.Project, s Settings) int {
 		circuit := mill(sound)
 		circuit.Spec = spec(t, c)
@@ -91,7 +91,7 @@ func TestConcessionsNotLookedFor(t *testing.T) {
 
 // TestConcessionProblems holds what is said of concessions that cannot be meant.
 func TestConcessionProblems(t *testing.T) {
-	const rest = "until: 2027-03-01, by: lead, because: measured}"
+	const rest = "subject: hose, until: 2027-03-01, by: lead, because: measured}"
 	book := bookOf(t, concessionPack)
 	for concession, want := range map[string]string{
 		"{rule: j.mayor, " + rest:                     "spec.reference j.mayor: there is no rule j.mayor; did you mean j.major?",

@@ -14,13 +14,16 @@ type Explanation struct {
 // Explain applies a rule of the book to the subjects of that name, or to all for
 // "", and keeps the working of each.
 func (b *Rulebook) Explain(r *Rule, c *facts.Circuit, s Settings, subject string) []*Explanation {
-	if r.kind == nil || r.Gathers != "" {
+	if r.Gathers != "" || r.For == concessionKind {
+		return b.told(r, c, s)
+	}
+	if r.kind == nil {
 		return nil
 	}
 	limits, problems := b.limitsFor(c.Spec, s.Project)
 	c = withProblems(c, problems)
 	b.compile(r)
-	j := &judge{task: task{r, r.kind.targets(c)}, book: b, scene: newScene(c, limits), limits: limits}
+	j := &judge{task: task{r, r.kind.targets(c)}, book: b, circuit: c, scene: newScene(c, limits), limits: limits}
 	var all []*Explanation
 	var assessed []*Assessment
 	for i := range j.targets {
@@ -36,6 +39,22 @@ func (b *Rulebook) Explain(r *Rule, c *facts.Circuit, s Settings, subject string
 		}
 	}
 	identify(c.Whole.Name.Value, assessed)
+	return all
+}
+
+// told is what a rule comes to that tells of others: all of them are judged first.
+func (b *Rulebook) told(r *Rule, c *facts.Circuit, s Settings) (all []*Explanation) {
+	s.Only, s.Working = nil, true
+	j := b.Judge(c, s)
+	tells := j.Assessments
+	if r.Gathers != "" {
+		tells = j.Findings
+	}
+	for _, a := range tells {
+		if a.Rule == r {
+			all = append(all, &Explanation{Subject: a.Subject, Assessment: a})
+		}
+	}
 	return all
 }
 

@@ -25,19 +25,25 @@ func (j *Judgement) settle(c *facts.Circuit) {
 	j.Verdict = verdict(c, j)
 }
 
-// excuse notes the project's reasons for what need not be assessed.
-func excuse(unassessed []*Unassessed, p *specs.Project) {
+// excuse notes the project's reasons for what need not be assessed, and gives those
+// of them that something matched.
+func excuse(unassessed []*Unassessed, p *specs.Project) (used []*Suppression) {
 	if p == nil {
-		return
+		return nil
 	}
-	for _, u := range unassessed {
-		for _, n := range p.NotApplicable {
-			everywhere := !n.Subject.Given() && n.Subject.At.Line == 0 // not misspelt
+	for i := range p.NotApplicable {
+		n, matched := &p.NotApplicable[i], false
+		everywhere := !n.Subject.Given() && n.Subject.At.Line == 0 // not misspelt
+		for _, u := range unassessed {
 			if n.Rule.Value == u.Rule.ID && (everywhere || n.Subject.Given() && n.Subject.Value == u.Subject.Name) {
-				u.Excused = n.Because.Value
+				u.Excused, matched = n.Because.Value, true
 			}
 		}
+		if matched {
+			used = append(used, &Suppression{NotApplicable: n})
+		}
 	}
+	return used
 }
 
 func (s Subject) compare(t Subject) int {
@@ -75,9 +81,22 @@ func (a *Assessment) tightness() float64 {
 	return a.Margin.SI / math.Abs(a.Limit.Value.SI)
 }
 
-// graver sorts findings: by grade, then as margins are.
+// graver sorts findings: by grade; then what is wrong with the file, in its order,
+// before what may follow from it; then as margins are.
 func graver(a, b *Assessment) int {
-	return cmp.Or(cmp.Compare(b.Grade, a.Grade), tighter(a, b))
+	order := cmp.Or(cmp.Compare(b.Grade, a.Grade), cmp.Compare(a.cause(), b.cause()))
+	if order == 0 && a.cause() == 0 {
+		order = comparePlaces(a.At, b.At)
+	}
+	return cmp.Or(order, tighter(a, b))
+}
+
+// cause tells what is wrong with a file, which comes first, from all that may follow.
+func (a *Assessment) cause() int {
+	if a.Subject.Kind == problemKind {
+		return 0
+	}
+	return 1
 }
 
 func comparePlaces(a, b specs.Span) int {
@@ -85,7 +104,8 @@ func comparePlaces(a, b specs.Span) int {
 }
 
 // gathered makes one finding per subject of the critical rules that could not be
-// assessed. Those that want nothing but the simulation are gathered on the circuit.
+// assessed. Those that want nothing but the simulation, or nothing but values that
+// the file has been found to have wrong, are gathered on the circuit.
 func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Assessment {
 	type heap struct {
 		finding *Assessment
@@ -93,12 +113,13 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 	}
 	var heaps []*heap
 	bySubject := map[Subject]*heap{}
+	known := mistakes(c.Problems)
 	for _, u := range unassessed {
 		if u.Rule.Grade != Critical || u.Excused != "" {
 			continue
 		}
 		subject, at := u.Subject, u.At
-		if len(u.Missing) == 1 && u.Missing[0] == facts.Simulation {
+		if len(u.Missing) == 1 && u.Missing[0] == facts.Simulation || known.explain(u.Missing) {
 			subject, at = Subject{Kind: "circuit", Name: c.Whole.Name.Value}, c.Whole.At
 		}
 		h := bySubject[subject]
@@ -111,18 +132,55 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 	}
 	var all []*Assessment
 	for _, h := range heaps {
-		h.finding.Message = gatheredMessage(h.of)
+		h.finding.Message = gatheredMessage(h.of, known)
 		all = append(all, h.finding)
 	}
 	return all
 }
 
+// mistakes are the lines of a file's problems by their key path.
+type mistakes []*facts.Problem
+
+// line is that of the problem which keeps the value at a key path from being read:
+// a problem of the value, of what it stands in, or of what stands in it; 0 for none.
+func (m mistakes) line(key string) int {
+	for _, p := range m {
+		if p.Path == key || p.Path != "" && (stepsBelow(p.Path, key) || stepsBelow(key, p.Path)) {
+			return p.At.Line
+		}
+	}
+	return 0
+}
+
+// stepsBelow tells whether one key path lies below another.
+func stepsBelow(above, path string) bool {
+	rest, below := strings.CutPrefix(path, above)
+	return below && rest != "" && (rest[0] == '.' || rest[0] == '[')
+}
+
+// explain tells whether mistakes of the file account for all that is missing.
+func (m mistakes) explain(missing []string) bool {
+	return len(missing) > 0 && !slices.ContainsFunc(missing, func(key string) bool { return m.line(key) == 0 })
+}
+
+// wanted lists keys, those that the file has wrong with their line.
+func (m mistakes) wanted(keys []string) string {
+	words := make([]string, len(keys))
+	for i, key := range keys {
+		words[i] = key
+		if line := m.line(key); line > 0 {
+			words[i] += fmt.Sprintf(" (see line %d)", line)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
 // gatheredMessage lists rules by the keys that they want.
-func gatheredMessage(all []*Unassessed) string {
+func gatheredMessage(all []*Unassessed, known mistakes) string {
 	rules, subjects := map[string][]string{}, map[[2]string]int{}
 	seen := map[string]bool{}
 	for _, u := range all {
-		wanted, id := strings.Join(u.Missing, ", "), u.Rule.ID
+		wanted, id := known.wanted(u.Missing), u.Rule.ID
 		seen[id] = true
 		if subjects[[2]string{wanted, id}]++; subjects[[2]string{wanted, id}] == 1 {
 			rules[wanted] = append(rules[wanted], id)

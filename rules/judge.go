@@ -23,20 +23,23 @@ func (b *Rulebook) Judge(c *facts.Circuit, s Settings) *Judgement {
 	c = withProblems(c, problems)
 	j := &Judgement{}
 	b.applyAll(j, c, limits, s, func(r *Rule) bool { return r.For != concessionKind })
-	excuse(j.NotAssessed, s.Project)
+	j.Used = excuse(j.NotAssessed, s.Project)
 	if b.gatherer != nil && (s.Only == nil || s.Only(b.gatherer)) {
 		j.Findings = append(j.Findings, b.gathered(c, j.NotAssessed)...)
 	}
 	with := *c
-	with.Concessions = b.concede(c, j.Findings, s)
+	with.Concessions = b.concede(c, j, s)
 	b.applyAll(j, &with, limits, s, func(r *Rule) bool { return r.For == concessionKind })
 	j.settle(c)
 	return j
 }
 
-// concessionKind is the kind of subject that is judged last: it tells of the
-// findings before.
-const concessionKind = "concession"
+// The kinds of subject that the judging itself knows: concessions, which are judged
+// last and tell of the findings before, and what is wrong with the file.
+const (
+	concessionKind = "concession"
+	problemKind    = "problem"
+)
 
 // applyAll applies some of the rules to all of their subjects.
 func (b *Rulebook) applyAll(j *Judgement, c *facts.Circuit, limits *limitValues, s Settings, some func(*Rule) bool) {
@@ -98,11 +101,15 @@ func (b *Rulebook) known(r *resolver, id specs.Text) {
 			return
 		}
 	}
+	r.wrong("spec.reference", id.At, id.Key, "there is no rule %s%s", id.Value, like(id.Value, b.ids()))
+}
+
+func (b *Rulebook) ids() []string {
 	var ids []string
-	for _, rule := range b.Rules {
-		ids = append(ids, rule.ID)
+	for _, r := range b.Rules {
+		ids = append(ids, r.ID)
 	}
-	r.wrong("spec.reference", id.At, id.Key, "there is no rule %s%s", id.Value, hint(id.Value, ids))
+	return ids
 }
 
 // withProblems is the circuit with more things wrong with its file.

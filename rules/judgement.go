@@ -10,7 +10,9 @@ import (
 type Verdict string
 
 // The verdicts: a circuit is broken when a finding of grade major or critical
-// stands, incomplete when a critical rule could not be assessed, and holds otherwise.
+// stands, but for what gathers the unassessed; incomplete when a critical rule could
+// not be assessed, when it has no parts or no cases, and when no rule of weight was
+// assessed; and holds otherwise.
 const (
 	Holds      Verdict = "holds"
 	Incomplete Verdict = "incomplete"
@@ -22,6 +24,14 @@ type Subject struct {
 	Kind string // "part", "seal", "node", ...
 	Name string
 	Case string // for the kinds that are judged per case
+}
+
+// String names the subject, and the case that it is judged in.
+func (s Subject) String() string {
+	if s.Case != "" {
+		return s.Name + " in " + s.Case
+	}
+	return s.Name
 }
 
 // A Value is a number with its dimension, in SI; pressures are gauge unless
@@ -83,4 +93,12 @@ type Judgement struct {
 	Assessments []*Assessment // every assessed rule and subject, tightest first
 	Findings    []*Assessment // those to be told, gravest first
 	NotAssessed []*Unassessed
+	Used        []*Suppression // concessions and exceptions that something matched
+}
+
+// A Suppression is a concession, or an exception under not_applicable, of a spec or
+// a project file.
+type Suppression struct {
+	Concession    *specs.Concession // or
+	NotApplicable *specs.NotApplicable
 }

@@ -14,15 +14,38 @@ var rootKeys = []string{"fluid", "environment", "parts", "nodes", "cases", "limi
 func (j *judge) supply(t *target, missing []string) []string {
 	keys := make([]string, 0, len(missing))
 	for _, name := range missing {
-		key := name
-		if f := factNamed[name]; f != nil {
-			_, needs := f.origin(j.scene.objects[f.variable])
-			key = j.keyPath(t, f, needs)
+		f := factNamed[name]
+		if f == nil {
+			keys = append(keys, name)
+			continue
 		}
-		keys = append(keys, key)
+		_, needs := f.origin(j.scene.objects[f.variable])
+		if needs == facts.Simulation && simulated(j.circuit) {
+			keys = append(keys, f.label+" of "+t.Name+" (no case gives one)")
+			continue
+		}
+		for _, one := range separate(needs) {
+			keys = append(keys, j.keyPath(t, f, one))
+		}
 	}
 	slices.Sort(keys)
 	return slices.Compact(keys)
+}
+
+// simulated tells whether every case has come to its end: what is missing then is
+// not for want of simulation.
+func simulated(c *facts.Circuit) bool {
+	return len(c.Records) > 0 && len(c.Records) == len(c.Cases) &&
+		!slices.ContainsFunc(c.Records, func(r facts.CaseRecord) bool { return r.Unfinished != "" })
+}
+
+// separate takes a list of keys apart; what is said in words stays in one piece.
+func separate(needs string) []string {
+	keys := strings.Split(needs, ", ")
+	if slices.ContainsFunc(keys, func(key string) bool { return strings.Contains(key, " ") }) {
+		return []string{needs}
+	}
+	return keys
 }
 
 // keyPath is the full path of a key that is told from its part, seal or case on.

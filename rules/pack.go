@@ -63,10 +63,41 @@ func readPack(name string, data []byte, core bool) (*Pack, []specs.Problem) {
 		problems[i].Message = expressionAdvice(problems[i].Message)
 	}
 	r := &packReader{doc: doc, finder: &packText{doc: doc}, pack: p, problems: problems}
+	if what := notAPack(doc.Root); what != "" {
+		return p, []specs.Problem{problem("spec.shape", doc.Start(), "", "this is %s, not a rule pack: a pack has the keys pack, about and rules", what)}
+	}
 	if doc.Root != nil {
 		r.read(doc.Root)
 	}
 	return p, r.problems
+}
+
+// notAPack says what a document is that has none of the keys of a pack; "" for a pack,
+// and for what is no YAML.
+func notAPack(root *yaml.Node) string {
+	if root == nil {
+		return ""
+	}
+	if root.Kind != yaml.MappingNode {
+		return "no mapping"
+	}
+	has := func(keys ...string) bool {
+		for i := 0; i < len(root.Content); i += 2 {
+			if slices.Contains(keys, root.Content[i].Value) {
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case has("pack", "rules", "switch_off", "regrade"):
+		return ""
+	case has("headroom", "circuit"):
+		return "a spec"
+	case has("specs", "packs", "fail_at", "not_applicable"):
+		return "a project file"
+	}
+	return "some other file"
 }
 
 // expressionAdvice adds to a complaint about YAML what helps in an expression.

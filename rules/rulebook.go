@@ -21,6 +21,7 @@ type Rulebook struct {
 	Packs       []*Pack
 	Rules       []*Rule // in the order of the packs
 	SwitchedOff []SwitchedOff
+	Regraded    []Regraded
 
 	limits     *limit
 	vocabulary *expression.Vocabulary
@@ -30,6 +31,14 @@ type Rulebook struct {
 // SwitchedOff is a rule that a pack has switched off.
 type SwitchedOff struct {
 	Rule    *Rule
+	Pack    string // that did
+	Because string
+}
+
+// Regraded is a rule that a pack has graded otherwise.
+type Regraded struct {
+	Rule    *Rule
+	Was     Grade
 	Pack    string // that did
 	Because string
 }
@@ -233,12 +242,23 @@ func (a *assembler) add(p *Pack) {
 // change applies what a pack changes of rules, its own and those of other packs.
 func (a *assembler) change(p *Pack) {
 	for _, c := range p.regrades {
-		if r := a.find(c); r != nil {
+		r := a.find(c)
+		switch {
+		case r == nil:
+		case r.guards() && c.to < Major:
+			a.wrong("spec.shape", c.at, "%s cannot be graded below major: it tells when a run or a file is not to be trusted", r.ID)
+		default:
+			a.book.Regraded = append(a.book.Regraded, Regraded{r, r.Grade, p.Name, c.because})
 			r.Grade, r.Regraded = c.to, c.because
 		}
 	}
 	for _, c := range p.switchOffs {
-		if r := a.find(c); r != nil {
+		r := a.find(c)
+		switch {
+		case r == nil:
+		case r.guards():
+			a.wrong("spec.shape", c.at, "%s cannot be switched off: it tells when a run or a file is not to be trusted", r.ID)
+		default:
 			a.book.SwitchedOff = append(a.book.SwitchedOff, SwitchedOff{r, p.Name, c.because})
 			delete(a.byID, r.ID)
 			if a.book.gatherer == r {
@@ -247,6 +267,15 @@ func (a *assembler) change(p *Pack) {
 		}
 	}
 }
+
+// guards tells whether a rule keeps watch over the run itself: it tells what is wrong
+// with a file, what was not assessed, or what of a run cannot be trusted.
+func (r *Rule) guards() bool {
+	return r.core && (r.For == problemKind || r.Gathers != "" || r.Pack == runPack)
+}
+
+// runPack is the core pack about the run itself.
+const runPack = "run"
 
 // find is the rule that a change is about; nil where there is none.
 func (a *assembler) find(c change) *Rule {
@@ -260,11 +289,7 @@ func (a *assembler) find(c change) *Rule {
 			return nil
 		}
 	}
-	var ids []string
-	for _, r := range a.book.Rules {
-		ids = append(ids, r.ID)
-	}
-	a.wrong("spec.reference", c.at, "there is no rule %s%s", c.rule, hint(c.rule, ids))
+	a.wrong("spec.reference", c.at, "there is no rule %s%s", c.rule, like(c.rule, a.book.ids()))
 	return nil
 }
 

@@ -97,13 +97,13 @@ var subjectKinds = []subjectKind{
 			return t
 		})
 	}},
-	{"concession", "each recorded acceptance", []variable{concessionVariable}, func(c *facts.Circuit) []target {
+	{concessionKind, "each recorded acceptance", []variable{concessionVariable}, func(c *facts.Circuit) []target {
 		return targets(c.Concessions, func(k *facts.Concession) target {
 			name := strings.TrimSpace(k.Rule.Value + " " + k.Subject.Value)
-			return targetOf(name, k.At, fmt.Sprintf("concessions[%d]", k.Index), k)
+			return targetOf(name, k.At, cmp.Or(k.Path, fmt.Sprintf("concessions[%d]", k.Index)), k)
 		})
 	}},
-	{"problem", "each thing wrong with the file", []variable{problemVariable}, func(c *facts.Circuit) []target {
+	{problemKind, "each thing wrong with the file", []variable{problemVariable}, func(c *facts.Circuit) []target {
 		return targets(c.Problems, func(p *facts.Problem) target {
 			return targetOf(cmp.Or(p.Path, p.At.File), p.At, p.Path, p)
 		})

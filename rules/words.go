@@ -24,6 +24,15 @@ func hint(name string, known []string) string {
 	return ""
 }
 
+// like is a hint at known names that are like one: by their letters, their beginning
+// or a part of them.
+func like(name string, known []string) string {
+	if near := specs.Like(name, known); len(near) > 0 {
+		return "; did you mean " + specs.Sentence(near, "or") + "?"
+	}
+	return hint(name, known)
+}
+
 // place names a place in a file.
 func place(at specs.Span) string { return fmt.Sprintf("%s:%d", at.File, at.Line) }
 

@@ -40,6 +40,10 @@ func (d *Document) Follows(n *yaml.Node) string {
 // Nearest is the known word nearest to one, "" where none is near.
 func Nearest(word string, known []string) string { return nearest(word, known) }
 
+// Like lists up to three known words that are like one: those that begin with it;
+// else the nearest by letters; else those that have it in them, or a piece near to it.
+func Like(word string, known []string) []string { return like(word, known) }
+
 // SortProblems puts problems in the order of their files, each once.
 func SortProblems(problems []Problem) []Problem { return sorted(problems, 0) }
 

@@ -140,6 +140,47 @@ func nearest(word string, known []string) string {
 	return best
 }
 
+// maxLike is how many words are offered for one.
+const maxLike = 3
+
+func like(word string, known []string) []string {
+	small := strings.ToLower(word)
+	if small == "" || len(small) > maxWord {
+		return nil
+	}
+	begins := filter(known, func(k string) bool { return strings.HasPrefix(k, small) })
+	if len(begins) > 0 {
+		return begins
+	}
+	if near := nearest(word, known); near != "" {
+		return []string{near}
+	}
+	within := filter(known, func(k string) bool { return strings.Contains(k, small) })
+	if len(within) > 0 {
+		return within
+	}
+	return filter(known, func(k string) bool {
+		pieces := strings.FieldsFunc(k, isJoint)
+		for n := len(small) - 1; n <= min(len(small)+1, len(k)); n++ {
+			pieces = append(pieces, k[:n]) // its beginning
+		}
+		return nearest(small, pieces) != ""
+	})
+}
+
+// filter gives the first few words that pass, each once; they are judged in small letters.
+func filter(known []string, passes func(string) bool) (some []string) {
+	for _, k := range known[:min(len(known), maxWords)] {
+		if len(some) < maxLike && !slices.Contains(some, k) && passes(strings.ToLower(k)) {
+			some = append(some, k)
+		}
+	}
+	return some
+}
+
+// isJoint tells what stands between the pieces of a name.
+func isJoint(c rune) bool { return c == '.' || c == '-' || c == ' ' || c == ',' || c == '_' }
+
 // edits counts the letters to insert, drop, replace or swap with their neighbour
 // that make b of a (optimal string alignment).
 func edits(a, b string) int {

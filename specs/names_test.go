@@ -52,3 +52,26 @@ func TestEdits(t *testing.T) {
 		}
 	})
 }
+
+// TestLike holds which names are offered for one that is not known.
+func TestNamesAlike(t *testing.T) {
+	known := []string{"strength.burst-factor", "strength.surge", "hose-1sn", "hose-2sn", "hose-4sp", "hose-r12", "main-pump", "shift-cylinder at head, NBR", "hm-32"}
+	for word, want := range map[string]string{
+		"strength.burst":   "strength.burst-factor",
+		"burst-factor":     "strength.burst-factor",
+		"strength.surgee":  "strength.surge",
+		"hose":             "hose-1sn, hose-2sn, hose-4sp",
+		"HOSE-R":           "hose-r12",
+		"pmp":              "main-pump",
+		"hm-33":            "hm-32",
+		"shift-cylindr":    "shift-cylinder at head, NBR",
+		"shift-cylinder":   "shift-cylinder at head, NBR",
+		"cylindr":          "shift-cylinder at head, NBR",
+		"nothing-like-any": "",
+		"":                 "",
+	} {
+		if got := strings.Join(Like(word, known), ", "); got != want {
+			t.Errorf("%q is like %q, not %q", word, got, want)
+		}
+	}
+}

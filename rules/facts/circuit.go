@@ -67,9 +67,14 @@ type Problem struct {
 type Concession struct {
 	At      specs.Span
 	Index   int
-	State   Text `fact:"state" doc:"covers, expired, exceeded, unused"`
-	Rule    Text `fact:"rule" doc:"the rule it is for"`
-	Subject Text `fact:"subject" doc:"the subject it is for"`
+	Path    string // key path where it is not that of the index under concessions
+	State   Text   `fact:"state" doc:"covers, expired, exceeded, unused"`
+	Rule    Text   `fact:"rule" doc:"the rule it is for"`
+	Subject Text   `fact:"subject" doc:"the subject it is for"`
+	Until   Text   `fact:"until" doc:"its last day"`
+	By      Text   `fact:"by" doc:"who gave it"`
+	DownTo  Text   `fact:"down_to" doc:"the worst measure that it covers, as written"`
+	Detail  Text   `fact:"detail" doc:"in words, why its state is what it is"`
 }
 
 // ProblemOf makes a fact of something that is wrong with a file.
