@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"headroom/specs"
 	"headroom/specs/quantity"
 )
 
@@ -52,6 +53,20 @@ func TestSlowDelivery(t *testing.T) {
 	}
 	lost := (1.0*860/854.2 + 0.5) * top / 100e5 / 60e3
 	near(t, "slip and leakage", idles.LostFlow, lost, 0.01*lost)
+}
+
+// A mistake in what no equation reads keeps no case from being simulated.
+func TestSlowPumpWithMistakes(t *testing.T) {
+	for _, mistake := range [][2]string{
+		{"min_speed: 400 rpm", "min_speed: 4 bar"},
+		{"{ambient: 40 degC}", "{ambient: 40 degC, slope: 4 bar}"},
+		{"valve: {kind: directional-valve", "ram: {kind: cylinder, head: blind, bore: 20 mm, stroke: 10 mm, moving_mass: 1 kg, buckling_length: 1 bar, bleeds: 3, hangs: 3}\n  valve: {kind: directional-valve"},
+	} {
+		f := SimulatedFacts(specs.Read("small.yaml", []byte(plain+replaced(slow, mistake[0], mistake[1]))), Asked{})
+		if len(f.Problems) == 0 || len(f.Records) != 3 {
+			t.Errorf("%s: %d problems, %d records", mistake[1], len(f.Problems), len(f.Records))
+		}
+	}
 }
 
 // 10 to 15 L/min go in, 12.5 on the average; 4 are drawn, slip and leakage

@@ -17,9 +17,10 @@ var aside = map[string][]string{
 		"mass", "rated", "proof_pressure", "burst_pressure", "cleanliness", "anti_wear", "viscosity", "seals", "note",
 		"bend", "max_speed", "inlet_min", "drive_power", "collapse", "beta", "reaches", "min_fill", "service_loss", "uncovers",
 		"isolation", "discharge", "type", "wear", "torque_needed", "energy_limit", "power_limit", "min_pressure",
+		"min_speed", "buckling_length", "bleeds", "hangs",
 	},
 	"fluid":       {"family", "vapour_pressure", "pour_point", "flash_point", "autoignition", "air_release", "life", "shear_loss"},
-	"environment": {"cold_start", "service_interval", "hot_surfaces"},
+	"environment": {"cold_start", "service_interval", "slope", "hot_surfaces"},
 	"cases":       {"about", "weight", "acceleration"},
 }
 
