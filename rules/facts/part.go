@@ -59,7 +59,7 @@ type Part struct {
 	MaxSpeed       Fact `fact:"max_speed" label:"speed limit" dim:"rotational-speed" needs:"max_speed" doc:"highest speed by its maker"`
 	HighestSpeed   Fact `fact:"highest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest speed in any case"`
 	MinSpeed       Fact `fact:"min_speed" label:"lower speed limit" dim:"rotational-speed" needs:"min_speed" doc:"lowest speed in running by its maker"`
-	LowestSpeed    Fact `fact:"lowest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"lowest speed above rest that a case names"`
+	LowestSpeed    Fact `fact:"lowest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"lowest speed above rest, run-up and run-down left out"`
 	InletMin       Fact `fact:"inlet_min_absolute" label:"inlet limit" dim:"absolute-pressure" needs:"inlet_min" doc:"least inlet pressure by its maker"`
 	InletLowest    Fact `fact:"inlet_pressure_absolute" label:"lowest inlet pressure" dim:"absolute-pressure" needs:"simulation" doc:"lowest inlet pressure"`
 	DrivePower     Fact `fact:"drive_power" label:"power of its drive" dim:"power" needs:"drive_power" doc:"power its drive can give"`
