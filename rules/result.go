@@ -9,6 +9,7 @@ import (
 type Result struct {
 	Circuit   *specs.Circuit
 	Judgement *Judgement
+	Coverage  *Coverage
 	Cases     []facts.CaseRecord // those that were simulated, in the spec's order
 	Digest    string             // SHA-256 of spec, packs and project file, in hex
 	Readable  bool               // the file could be read as a spec at all
