@@ -14,7 +14,8 @@ type Task struct {
 	Path     string // to be opened; "" where Problems say all there is
 	Name     string // as it is told
 	Problems []specs.Problem
-	Case     string // the only case to be judged; "" for all
+	Case     string   // the only case to be judged; "" for all
+	Only     []string // what the rules are told to be narrowed to; the narrowing itself is in Settings
 	Book     *rules.Rulebook
 	Settings rules.Settings
 }
@@ -31,16 +32,22 @@ func Judge(task Task) (result *rules.Result) {
 	if task.Case != "" {
 		circuit, task.Settings = alone(circuit, task)
 	}
-	if task.Path == "" || !readable(circuit) {
+	if task.Path == "" || !circuit.Readable() {
 		task.Settings.Only = aboutProblems(task.Settings.Only)
 	}
 	facts := SimulatedFacts(circuit, AskedBy(circuit, task.Book.NumbersFor(circuit, task.Settings.Project)))
+	judgement := task.Book.Judge(facts, task.Settings)
 	return &rules.Result{
 		Circuit:   circuit,
-		Judgement: task.Book.Judge(facts, task.Settings),
+		Judgement: judgement,
+		Coverage:  task.Book.Coverage(circuit, judgement, task.Settings),
 		Cases:     facts.Records,
 		Digest:    digest(circuit, task.Book, task.Settings.Project),
-		Readable:  readable(circuit),
+		Readable:  circuit.Readable(),
+		Other:     task.Path == "",
+		Book:      task.Book,
+		Project:   task.Settings.Project,
+		Scope:     rules.Scope{Only: task.Only, Case: task.Case},
 		Conceding: conceding(circuit, task.Settings.Project),
 	}
 }
@@ -50,7 +57,9 @@ func Judge(task Task) (result *rules.Result) {
 func faulty(task Task, fault any) *rules.Result {
 	at := specs.Span{File: task.Name, Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
 	message := fmt.Sprintf("this file brings to light a fault of headroom (%v); nothing can be said of the circuit, please report the fault with the file", fault)
-	return Judge(Task{Name: task.Name, Book: task.Book, Problems: []specs.Problem{{Rule: "spec.syntax", At: at, Message: message}}})
+	result := Judge(Task{Name: task.Name, Book: task.Book, Problems: []specs.Problem{{Rule: "spec.syntax", At: at, Message: message}}})
+	result.Other = false
+	return result
 }
 
 // read reads the task's file, or makes of its problems a circuit that has
@@ -73,19 +82,23 @@ func aboutProblems(only func(*rules.Rule) bool) func(*rules.Rule) bool {
 	return func(r *rules.Rule) bool { return r.For == "problem" && (only == nil || only(r)) }
 }
 
-// readable tells whether the file was a spec at all.
-func readable(c *specs.Circuit) bool {
-	for _, p := range c.Problems {
-		if p.Rule == "spec.syntax" {
-			return false
-		}
-	}
-	return true
-}
-
 // conceding tells whether a spec or its project has concessions.
 func conceding(c *specs.Circuit, p *specs.Project) bool {
 	return len(c.Concessions) > 0 || p != nil && len(p.Concessions) > 0
+}
+
+// Stale tells of what in a project file covers nothing in any of its circuits, given
+// what was used in them; nil where there is nothing of the kind.
+func Stale(name string, task Task, used map[rules.Suppression]bool) *rules.Result {
+	j := task.Book.Stale(task.Settings.Project, used, task.Settings)
+	if len(j.Findings) == 0 {
+		return nil
+	}
+	circuit := &specs.Circuit{File: name}
+	return &rules.Result{
+		Circuit: circuit, Judgement: j, Digest: digest(circuit, task.Book, task.Settings.Project),
+		Readable: true, Other: true, Book: task.Book, Project: task.Settings.Project, Scope: rules.Scope{Only: task.Only},
+	}
 }
 
 // digest is the SHA-256 of all that the result depends on: the spec, the packs

@@ -68,8 +68,10 @@ func revisionText(r *rules.Result) string {
 	return r.Circuit.File
 }
 
-// verdictText tells the verdict, and what it was.
-func verdictText(c *changes.Comparison) string {
+// verdictText tells the verdict, what it was, and of what part of the rules it is.
+func verdictText(c *changes.Comparison) string { return verdictsText(c) + scopeText(the(c).Scope) }
+
+func verdictsText(c *changes.Comparison) string {
 	switch {
 	case c.Old == nil:
 		return string(c.New.Judgement.Verdict) + ", a new circuit"
@@ -133,7 +135,7 @@ func toldInFull(k changes.Kind) bool { return k == changes.New || k == changes.W
 
 // movedRow is one moved margin: headroom, rule and subject, measure and limit.
 func movedRow(m changes.Move) []string {
-	return []string{headroomMove(m), m.New.Rule.ID, subjectText(m.New.Subject), measureMove(m), limitMove(m)}
+	return []string{headroomMove(m), m.New.Rule.ID, m.New.Subject.String(), measureMove(m), limitMove(m)}
 }
 
 // headroomMove is a headroom before and after, or a margin's where there is none.

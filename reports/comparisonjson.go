@@ -33,12 +33,14 @@ type jsonComparison struct {
 }
 
 type jsonRevision struct {
-	File     string        `json:"file"`
-	Title    string        `json:"title"`
-	Revision string        `json:"revision"`
-	Digest   string        `json:"digest"`
-	Verdict  rules.Verdict `json:"verdict"`
-	Counts   Counts        `json:"counts"`
+	File        string        `json:"file"`
+	Title       string        `json:"title"`
+	Revision    string        `json:"revision"`
+	Digest      string        `json:"digest"`
+	Verdict     rules.Verdict `json:"verdict"`
+	Counts      Counts        `json:"counts"`
+	Scope       *jsonScope    `json:"scope,omitempty"`
+	RuleChanges []packChange  `json:"rule_changes,omitempty"`
 }
 
 type jsonRename struct {
@@ -109,6 +111,7 @@ func revisionJSON(r *rules.Result) *jsonRevision {
 	return &jsonRevision{
 		File: r.Circuit.File, Title: r.Circuit.Title.Value, Revision: r.Circuit.Revision.Value,
 		Digest: r.Digest, Verdict: r.Judgement.Verdict, Counts: CountsOf(r.Judgement),
+		Scope: scopeJSON(r.Scope), RuleChanges: packChanges(r.Book),
 	}
 }
 

@@ -52,7 +52,7 @@ func (f *markdownComparison) findings(c *changes.Comparison) {
 			if k := a.Conceded; k != nil && a == x.New {
 				what += fmt.Sprintf(" (conceded by %s until %s)", k.By.Value, k.Until.Value)
 			}
-			fmt.Fprint(f.w, row(string(k), a.Grade.String(), code(a.Rule.ID), plainMarkdown(subjectText(a.Subject)), plainMarkdown(what), lineText(a)))
+			fmt.Fprint(f.w, row(string(k), a.Grade.String(), code(a.Rule.ID), plainMarkdown(a.Subject.String()), plainMarkdown(what), lineText(a)))
 		}
 	}
 }

@@ -35,6 +35,7 @@ func (f *textComparison) Comparison(c *changes.Comparison) error {
 		f.hang("no longer assessed, for want of ", 2, loss)
 		f.line("")
 	}
+	f.noteChanges(the(c).Book)
 	verdict := the(c).Judgement.Verdict
 	text := verdictText(c)
 	if c.New != nil {
@@ -105,7 +106,7 @@ func (f *textComparison) change(c *changes.Comparison, change *changes.Finding) 
 	if a == change.Old && c.Old != nil {
 		r = c.Old
 	}
-	head := fmt.Sprintf("%-*s%-*s%s  %s", indent, string(change.Kind), indent, a.Grade.String(), a.Rule.ID, subjectText(a.Subject))
+	head := fmt.Sprintf("%-*s%-*s%s  %s", indent, string(change.Kind), indent, a.Grade.String(), a.Rule.ID, a.Subject.String())
 	where := place(r.Circuit.File, a)
 	if a != change.New && where != "" {
 		where = "was " + where

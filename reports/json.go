@@ -32,6 +32,14 @@ type jsonCircuit struct {
 	Margins     []jsonAssessment    `json:"margins"`
 	NotAssessed []jsonUnassessed    `json:"not_assessed"`
 	Cases       map[string]jsonCase `json:"cases"`
+	Scope       *jsonScope          `json:"scope,omitempty"`        // the part that was looked at; left out for all
+	RuleChanges []packChange        `json:"rule_changes,omitempty"` // what packs switched off and regraded
+	NoCircuit   bool                `json:"no_circuit,omitempty"`   // the file is a pack, a project file or half a spec
+}
+
+type jsonScope struct {
+	Only []string `json:"only,omitempty"`
+	Case string   `json:"case,omitempty"`
 }
 
 type jsonAssessment struct {
@@ -91,6 +99,7 @@ type jsonConcession struct {
 	By      string `json:"by"`
 	Until   string `json:"until"`
 	Because string `json:"because"`
+	DownTo  string `json:"down_to,omitempty"` // the worst measure that is covered, as written
 }
 
 type jsonUnassessed struct {
@@ -159,7 +168,7 @@ func circuitJSON(r *rules.Result) jsonCircuit {
 		Title: r.Circuit.Title.Value, Revision: r.Circuit.Revision.Value,
 		Digest: r.Digest, Verdict: r.Judgement.Verdict, Counts: CountsOf(r.Judgement),
 		Findings: []jsonAssessment{}, Margins: []jsonAssessment{}, NotAssessed: []jsonUnassessed{},
-		Cases: casesJSON(r.Cases),
+		Cases: casesJSON(r.Cases), RuleChanges: packChanges(r.Book), NoCircuit: r.Other, Scope: scopeJSON(r.Scope),
 	}
 	for _, a := range r.Judgement.Findings {
 		c.Findings = append(c.Findings, assessmentJSON(a))
@@ -173,6 +182,14 @@ func circuitJSON(r *rules.Result) jsonCircuit {
 		c.NotAssessed = append(c.NotAssessed, unassessedJSON(u))
 	}
 	return c
+}
+
+// scopeJSON is the part that was looked at; nil for all.
+func scopeJSON(s rules.Scope) *jsonScope {
+	if s.Whole() {
+		return nil
+	}
+	return &jsonScope{s.Only, s.Case}
 }
 
 func unassessedJSON(u *rules.Unassessed) jsonUnassessed {
@@ -206,7 +223,7 @@ func assessmentJSON(a *rules.Assessment) jsonAssessment {
 }
 
 func concessionJSON(c *specs.Concession) *jsonConcession {
-	return &jsonConcession{By: c.By.Value, Until: c.Until.Value, Because: c.Because.Value}
+	return &jsonConcession{By: c.By.Value, Until: c.Until.Value, Because: c.Because.Value, DownTo: c.DownTo.Value}
 }
 
 func subjectJSON(s rules.Subject) jsonSubject { return jsonSubject(s) }

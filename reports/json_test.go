@@ -14,6 +14,7 @@ func TestJSONExactly(t *testing.T) {
 		"empty.json": nil,
 		"none.json":  {clean()},
 		"some.json":  {broken(), unreadable()},
+		"part.json":  {partial(), pack()},
 	} {
 		out := told(t, "json", Options{}, Run{Skipped: 1}, results...)
 		expect(t, name, out)

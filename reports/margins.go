@@ -21,7 +21,7 @@ func Margins(w io.Writer, r *rules.Result) error {
 	if err := table.Flush(); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(w, "\n%s assessed · %d not assessed\n", plural(len(r.Judgement.Assessments), "margin"), len(r.Judgement.NotAssessed))
+	_, err := fmt.Fprintf(w, "\n%s assessed · %d not assessed%s\n", plural(len(r.Judgement.Assessments), "margin"), len(r.Judgement.NotAssessed), scopeText(r.Scope))
 	return err
 }
 
@@ -40,7 +40,7 @@ func marginRow(a *rules.Assessment) []string {
 	if a.Margin != nil {
 		margin = a.Margin.Dimension.Format(a.Margin.SI)
 	}
-	return []string{head, a.Rule.ID, subjectText(a.Subject), measure, limit, margin, lineText(a)}
+	return []string{head, a.Rule.ID, a.Subject.String(), measure, limit, margin, lineText(a)}
 }
 
 // lineText is the line that an assessment points to; "" for none.

@@ -45,7 +45,9 @@ func RulePage(w io.Writer, r *rules.Rule) error {
 	p.field("measure", r.Measure.Text)
 	p.field(string(r.Sense), r.Limit.Text)
 	p.field("requires", r.Require.Text)
-	p.field("reserve", reserveText(r)+reserveMeaning(r))
+	if r.Measure.Text != "" {
+		p.field("reserve", reserveText(r)+reserveMeaning(r))
+	}
 	p.field("grade", r.Grade.String()+regraded(r))
 	p.field("source", r.Basis)
 	p.field("remedy", r.Remedy)
@@ -78,19 +80,27 @@ func RuleWorking(w io.Writer, file string, r *rules.Rule, shown []*rules.Explana
 		case e.Assessment != nil:
 			p.assessed(e.Assessment)
 		case e.NotAssessed != nil:
-			p.line(subjectText(e.Subject) + ": not assessed, for want of " + strings.Join(e.NotAssessed.Missing, ", "))
+			p.paragraph(e.Subject.String()+": ", "not assessed, for want of "+strings.Join(e.NotAssessed.Missing, ", "))
 			if e.NotAssessed.Excused != "" {
 				p.paragraph("  excused: ", e.NotAssessed.Excused)
 			}
 		default:
-			p.line(subjectText(e.Subject) + ": not for this rule (" + e.Skipped + ")")
+			p.paragraph(e.Subject.String()+": ", "not for this rule, as this does not hold: "+e.Skipped)
 		}
 	}
 	if len(shown) == 0 {
 		p.line("")
-		p.line("no subject here that this rule is for")
+		p.line(nothingShown(r))
 	}
 	return p.err
+}
+
+// nothingShown says why there is nothing to show of a rule.
+func nothingShown(r *rules.Rule) string {
+	if r.Gathers != "" {
+		return "every critical rule is assessed here, or excused"
+	}
+	return "no subject here that this rule is for"
 }
 
 // A page writes text and keeps the first error.
@@ -132,7 +142,7 @@ func (p *page) assessed(a *rules.Assessment) {
 	if a.Headroom != nil {
 		outcome += ", headroom " + headroomText(*a.Headroom)
 	}
-	p.line(subjectText(a.Subject) + ": " + outcome)
+	p.line(a.Subject.String() + ": " + outcome)
 	p.paragraph("  ", a.Message)
 	for _, s := range a.Working {
 		p.paragraph("    ", stepText(s))

@@ -134,3 +134,41 @@ func unreadable() *rules.Result {
 		Judgement: &rules.Judgement{Verdict: rules.Broken, Assessments: []*rules.Assessment{wrong}, Findings: []*rules.Assessment{wrong}},
 	}
 }
+
+// partial is a result of a part of the rules and one case, judged by packs that
+// changed some.
+func partial() *rules.Result {
+	r := clean()
+	off := &rules.Rule{ID: "lines.velocity", Grade: rules.Minor}
+	milder := &rules.Rule{ID: "strength.burst-factor", Grade: rules.Minor}
+	gone := &rules.Rule{ID: "mass.budget", Grade: rules.Minor}
+	r.Scope = rules.Scope{Only: []string{"strength.*", "lines.*"}, Case: "hill-start"}
+	r.Book = &rules.Rulebook{
+		Rules:       []*rules.Rule{milder},
+		SwitchedOff: []rules.SwitchedOff{{Rule: off, Pack: "house", Because: "ours is stricter"}},
+		Regraded: []rules.Regraded{
+			{Rule: milder, Was: rules.Critical, Pack: "house", Because: "a prototype, run behind a screen and never with people near to it"},
+			{Rule: gone, Was: rules.Major, Pack: "house", Because: "switched off since"},
+		},
+	}
+	return r
+}
+
+// pack is a file with faults that is no circuit.
+func pack() *rules.Result {
+	r := unreadable()
+	r.Circuit.File, r.Other, r.Readable = "house.yaml", true, true
+	return r
+}
+
+// wanting is a result that lacks keys with long paths.
+func wanting() *rules.Result {
+	r := clean()
+	for i := range 9 {
+		key := "parts.accumulator-of-the-front-steering-assistance-" + string(rune('a'+i)) + ".rated.temperature.max"
+		r.Judgement.NotAssessed = append(r.Judgement.NotAssessed, &rules.Unassessed{
+			Rule: &rules.Rule{ID: "strength.rated-temperature", Grade: rules.Major}, Subject: rules.Subject{Kind: "part", Name: "accumulator-of-the-front-steering-assistance"}, Missing: []string{key}, At: at(20),
+		})
+	}
+	return r
+}

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/fatih/color"
@@ -19,10 +20,13 @@ const indent = 13
 
 // textForm writes for people at a terminal, a design review's print-out or a log.
 type textForm struct {
-	w     *bufio.Writer
-	paint painter
-	count int
-	total map[rules.Verdict]int
+	w       *bufio.Writer
+	paint   painter
+	count   int // told so far
+	others  int // of them, no circuits
+	total   map[rules.Verdict]int
+	scope   rules.Scope
+	changed []string // what packs changed of rules, each once
 }
 
 func openText(w io.Writer, options Options) Form {
@@ -72,16 +76,36 @@ func (f *textForm) Circuit(r *rules.Result) error {
 	if f.count > 0 {
 		fmt.Fprintln(f.w)
 	}
-	f.count++
-	f.total[r.Judgement.Verdict]++
+	f.note(r)
 	f.line(f.paint.bold(heading(r)))
 	fmt.Fprintln(f.w)
 	for _, a := range r.Judgement.Findings {
 		f.finding(r.Circuit.File, a)
 	}
 	f.notAssessed(r.Judgement)
-	f.summary(r.Judgement, r.Readable)
+	f.summary(r)
 	return f.w.Flush()
+}
+
+// note counts a result, and notes what is told of all of them at the end.
+func (f *textForm) note(r *rules.Result) {
+	f.count++
+	if r.Other {
+		f.others++
+		return
+	}
+	f.total[r.Judgement.Verdict]++
+	f.scope = r.Scope
+	f.noteChanges(r.Book)
+}
+
+// noteChanges notes what packs changed, to be told once.
+func (f *textForm) noteChanges(b *rules.Rulebook) {
+	for _, c := range packChanges(b) {
+		if text := c.text(); !slices.Contains(f.changed, text) {
+			f.changed = append(f.changed, text)
+		}
+	}
 }
 
 // heading is one line that names the circuit.
@@ -96,7 +120,7 @@ func heading(r *rules.Result) string {
 	if c.Revision.Value != "" {
 		parts = append(parts, "revision "+c.Revision.Value)
 	}
-	if r.Readable {
+	if r.Readable && !r.Other {
 		parts = append(parts, plural(len(c.Cases), "case"))
 	}
 	return strings.Join(parts, " · ")
@@ -106,7 +130,7 @@ func heading(r *rules.Result) string {
 // source and remedy.
 func (f *textForm) finding(file string, a *rules.Assessment) {
 	where := place(file, a)
-	head := fmt.Sprintf("%-*s%s  %s", indent, a.Grade.String(), a.Rule.ID, subjectText(a.Subject))
+	head := fmt.Sprintf("%-*s%s  %s", indent, a.Grade.String(), a.Rule.ID, a.Subject)
 	pad := max(2, width-columns(head)-columns(where))
 	name := a.Grade.String()
 	painted := f.paint.grade(a.Grade, name) + head[len(name):]
@@ -140,13 +164,6 @@ func place(file string, a *rules.Assessment) string {
 	return where
 }
 
-func subjectText(s rules.Subject) string {
-	if s.Case != "" {
-		return s.Name + " in " + s.Case
-	}
-	return s.Name
-}
-
 // notAssessed lists what could not be judged by the key that would supply it:
 // silence is not a pass.
 func (f *textForm) notAssessed(j *rules.Judgement) {
@@ -156,7 +173,7 @@ func (f *textForm) notAssessed(j *rules.Judgement) {
 	keys, rulesOf := missingByKey(j.NotAssessed)
 	f.line(f.paint.bold(fmt.Sprintf("not assessed: %d, for want of", len(j.NotAssessed))))
 	for _, key := range keys {
-		f.hang("  "+key+": ", 6, ruleList(rulesOf[key]))
+		f.hang("  ", 6, key+": "+ruleList(rulesOf[key]))
 	}
 	fmt.Fprintln(f.w)
 }
@@ -169,7 +186,7 @@ func ruleList(unassessed []*rules.Unassessed) string {
 		if subjects[u.Rule.ID] == nil {
 			order = append(order, u.Rule.ID)
 		}
-		subjects[u.Rule.ID] = append(subjects[u.Rule.ID], subjectText(u.Subject))
+		subjects[u.Rule.ID] = append(subjects[u.Rule.ID], u.Subject.String())
 	}
 	var out []string
 	for _, id := range order {
@@ -186,7 +203,8 @@ func ruleList(unassessed []*rules.Unassessed) string {
 }
 
 // summary ends a circuit: the verdict, and what it rests on.
-func (f *textForm) summary(j *rules.Judgement, readable bool) {
+func (f *textForm) summary(r *rules.Result) {
+	j := r.Judgement
 	c := CountsOf(j)
 	var grades []string
 	for _, g := range []struct {
@@ -206,13 +224,20 @@ func (f *textForm) summary(j *rules.Judgement, readable bool) {
 	if len(grades) == 0 {
 		grades = []string{"no findings"}
 	}
-	f.line(f.paint.verdict(j.Verdict) + ": " + strings.Join(grades, ", "))
-	if !readable {
+	if r.Other {
+		f.line("faulty: " + strings.Join(grades, ", "))
+		return
+	}
+	f.line(f.paint.verdict(j.Verdict) + scopeText(r.Scope) + ": " + strings.Join(grades, ", "))
+	if !r.Readable {
 		return
 	}
 	assessed := fmt.Sprintf("%s assessed, %d not assessed", plural(c.Assessed, "margin"), c.NotAssessed)
 	if t := tightest(j); t != nil {
-		assessed += fmt.Sprintf(" · tightest held: %s %s, headroom %s", t.Rule.ID, subjectText(t.Subject), headroomText(*t.Headroom))
+		assessed += fmt.Sprintf(" · tightest held: %s %s, headroom %s", t.Rule.ID, t.Subject, headroomText(*t.Headroom))
+	}
+	if n := len(packChanges(r.Book)); n > 0 {
+		assessed += fmt.Sprintf(" · %s changed by packs", plural(n, "rule"))
 	}
 	f.hang("", 0, assessed)
 }
@@ -233,16 +258,26 @@ func (f *textForm) Close(run Run) error {
 	for _, n := range run.Notices {
 		f.hang("note: ", 6, n)
 	}
+	for _, c := range f.changed {
+		f.hang("note: ", 6, c)
+	}
 	if f.count > 1 {
 		var verdicts []string
 		for _, v := range []rules.Verdict{rules.Broken, rules.Incomplete, rules.Holds} {
 			if n := f.total[v]; n > 0 {
 				verdicts = append(verdicts, fmt.Sprintf("%d %s", n, map[rules.Verdict]string{
-					rules.Broken: "broken", rules.Incomplete: "incomplete", rules.Holds: "hold"}[v]))
+					rules.Broken: "broken", rules.Incomplete: "incomplete", rules.Holds: holding(n)}[v]))
 			}
 		}
+		line := plural(f.count-f.others, "circuit") + scopeText(f.scope)
+		if len(verdicts) > 0 {
+			line += ": " + strings.Join(verdicts, ", ")
+		}
+		if f.others > 0 {
+			line += fmt.Sprintf(" · %s faulty", plural(f.others, "other file"))
+		}
 		f.line("")
-		f.line(fmt.Sprintf("%s: %s", plural(f.count, "circuit"), strings.Join(verdicts, ", ")))
+		f.hang("", 0, line)
 	}
 	if run.Today != "" {
 		f.line("concessions judged as of " + run.Today)
@@ -260,6 +295,30 @@ func (f *textForm) Close(run Run) error {
 // Caution goes with every report that people read.
 const Caution = "Advice only. Stored energy, injection of fluid through the skin, hot surfaces, fire and bursting " +
 	"vessels injure and kill: release pressure before work, and follow local codes and licensed practice."
+
+// holding is the verb for so many circuits.
+func holding(n int) string {
+	if n == 1 {
+		return "holds"
+	}
+	return "hold"
+}
+
+// scopeText says, in brackets, of what part of the rules and cases a verdict is;
+// "" for all.
+func scopeText(s rules.Scope) string {
+	var parts []string
+	if len(s.Only) > 0 {
+		parts = append(parts, strings.Join(s.Only, ", ")+" only")
+	}
+	if s.Case != "" {
+		parts = append(parts, "case "+s.Case+" alone")
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(parts, "; ") + ")"
+}
 
 func (f *textForm) line(text string) { fmt.Fprintln(f.w, text) }
 

@@ -12,12 +12,14 @@ func TestTextExactly(t *testing.T) {
 	expect(t, "none.txt", told(t, "text", Options{}, Run{}, clean()))
 	expect(t, "some.txt", told(t, "text", Options{}, Run{Today: "2026-11-25", Skipped: 2, Notices: []string{"a remark"}}, broken(), clean(), unreadable()))
 	expect(t, "empty.txt", told(t, "text", Options{}, Run{}))
+	expect(t, "partial.txt", told(t, "text", Options{}, Run{}, partial(), partial(), pack()))
+	expect(t, "pack.txt", told(t, "text", Options{}, Run{}, pack(), pack()))
 	expect(t, "colour.txt", told(t, "text", Options{Color: true}, Run{}, broken()))
 }
 
 // Text keeps to its width, whatever colours are in it.
 func TestTextWidth(t *testing.T) {
-	for line := range strings.Lines(string(told(t, "text", Options{}, Run{}, broken(), clean()))) {
+	for line := range strings.Lines(string(told(t, "text", Options{}, Run{}, broken(), clean(), partial(), pack(), wanting()))) {
 		if n := columns(strings.TrimSuffix(line, "\n")); n > width {
 			t.Errorf("%d columns: %s", n, line)
 		}

@@ -20,35 +20,50 @@ type Found struct {
 	Specs    []string  // spec files, to be opened; each folder's in the order of their names
 	Others   int       // other YAML files met on a walk
 	Problems []Problem // files with half of what makes a spec, files that cannot be read, globs without a match
+	Missing  []string  // paths given that are neither a file nor a folder, each with the reason
 }
 
 // Find looks for spec files: each path is a file, which is taken for a spec
 // whatever is in it, or a folder to walk. Without paths the project's globs are
 // searched, and without those the working folder. Hidden folders are skipped and
-// links to folders not followed. The error names every path that does not exist.
-func Find(paths []string, project *Project) (Found, error) {
+// links to folders not followed.
+func Find(paths []string, project *Project) Found {
 	s := search{project: project, met: map[string]bool{}, taken: map[string]bool{}}
 	if len(paths) == 0 && project != nil && len(project.Specs) > 0 {
 		s.globs()
-		return s.Found, nil
+		return s.Found
 	}
 	if len(paths) == 0 {
 		paths = []string{"."}
 	}
-	var missing []error
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		switch {
+		case path == "-" && err != nil:
+			s.Missing = append(s.Missing, "- is no file: specs are read from files and folders, not from standard input")
+		case errors.Is(err, fs.ErrNotExist):
+			s.Missing = append(s.Missing, path+": no such file or folder")
 		case err != nil:
-			missing = append(missing, fmt.Errorf("cannot look for specs: %w", err))
+			s.Missing = append(s.Missing, fmt.Sprintf("%s: %v", path, bare(err)))
 		case info.IsDir():
 			s.walk(filepath.Clean(path), s.consider)
+		case !info.Mode().IsRegular():
+			s.Missing = append(s.Missing, path+" is neither a file nor a folder")
 		default:
 			s.take(filepath.Clean(path))
 		}
 	}
 	s.Problems = sorted(s.Problems, 0)
-	return s.Found, errors.Join(missing...)
+	return s.Found
+}
+
+// bare is what the file system says, without the call and the path.
+func bare(err error) error {
+	var detail *fs.PathError
+	if errors.As(err, &detail) {
+		return detail.Err
+	}
+	return err
 }
 
 // search is a search under way.
@@ -129,12 +144,8 @@ func (s *search) half(path string, line int, has, lacks string) {
 }
 
 func (s *search) unreadable(path string, err error) {
-	var detail *fs.PathError
-	if errors.As(err, &detail) {
-		err = detail.Err
-	}
 	at := Span{File: s.project.Tell(path), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
-	s.Problems = append(s.Problems, Problem{Rule: ruleSyntax, At: at, Message: fmt.Sprintf("cannot be read: %v", err)})
+	s.Problems = append(s.Problems, Problem{Rule: ruleSyntax, At: at, Message: fmt.Sprintf("cannot be read: %v", bare(err))})
 }
 
 // topKeys are the lines of the two keys that make a spec; 0 where they are not.

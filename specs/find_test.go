@@ -60,10 +60,7 @@ func TestFindWalks(t *testing.T) {
 		}
 	}
 	project := &Project{Folder: root}
-	found, err := Find([]string{root}, project)
-	if err != nil {
-		t.Fatal(err)
-	}
+	found := Find([]string{root}, project)
 	want := []string{"a.yml", "b.yaml", "broken.yaml", "link.yaml", "sub/deeper/c.YAML"}
 	if diff := cmp.Diff(want, relative(t, root, found.Specs)); diff != "" {
 		t.Error(diff)
@@ -83,7 +80,7 @@ func TestFindWalks(t *testing.T) {
 	}, problems); diff != "" {
 		t.Error(diff)
 	}
-	again, _ := Find([]string{root, filepath.Join(root, "sub"), filepath.Join(root, "a.yml")}, project)
+	again := Find([]string{root, filepath.Join(root, "sub"), filepath.Join(root, "a.yml")}, project)
 	if diff := cmp.Diff(found, again); diff != "" {
 		t.Errorf("a folder named twice: %s", diff)
 	}
@@ -92,26 +89,21 @@ func TestFindWalks(t *testing.T) {
 func TestFindTakesWhatIsNamed(t *testing.T) {
 	root := files(t, map[string]string{"notes.txt": "x", "sub/a.yaml": isSpec})
 	named := []string{filepath.Join(root, "notes.txt"), filepath.Join(root, "sub", "..", "notes.txt"), filepath.Join(root, "sub")}
-	found, err := Find(named, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	found := Find(named, nil)
 	if diff := cmp.Diff([]string{"notes.txt", "sub/a.yaml"}, relative(t, root, found.Specs)); diff != "" {
 		t.Error(diff)
 	}
-	_, err = Find([]string{filepath.Join(root, "one"), filepath.Join(root, "two")}, nil)
-	if err == nil || !strings.Contains(err.Error(), "one") || !strings.Contains(err.Error(), "two") {
-		t.Errorf("paths that do not exist: %v", err)
+	some := Find([]string{"one", named[0], "-", os.DevNull}, nil)
+	want := []string{"one: no such file or folder", "- is no file: specs are read from files and folders, not from standard input", os.DevNull + " is neither a file nor a folder"}
+	if diff := cmp.Diff(want, some.Missing); diff != "" || len(some.Specs) != 1 {
+		t.Errorf("%d specs; %s", len(some.Specs), diff)
 	}
 }
 
 func TestFindInWorkingFolder(t *testing.T) {
 	root := files(t, map[string]string{"a.yaml": isSpec, "sub/b.yaml": isSpec})
 	t.Chdir(root)
-	found, err := Find(nil, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	found := Find(nil, nil)
 	if diff := cmp.Diff([]string{"a.yaml", filepath.Join("sub", "b.yaml")}, found.Specs); diff != "" {
 		t.Error(diff)
 	}
@@ -131,10 +123,7 @@ func TestFindByGlobs(t *testing.T) {
 	if err != nil || len(project.Problems) > 0 {
 		t.Fatal(err, project.Problems)
 	}
-	found, err := Find(nil, project)
-	if err != nil {
-		t.Fatal(err)
-	}
+	found := Find(nil, project)
 	want := []string{"circuits/a.yaml", "circuits/deep/er/b.yaml", "named/sub/d.yaml", "one.txt.yaml", "z.yml"}
 	if diff := cmp.Diff(want, relative(t, root, found.Specs)); diff != "" {
 		t.Error(diff)

@@ -14,8 +14,8 @@ func TestFindSkipsPipes(t *testing.T) {
 	if err := syscall.Mkfifo(filepath.Join(root, "pipe.yaml"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	found, err := Find([]string{root}, nil)
-	if err != nil || len(found.Specs) != 1 || found.Others != 0 || len(found.Problems) != 0 {
-		t.Errorf("%+v, %v", found, err)
+	found := Find([]string{root}, nil)
+	if len(found.Specs) != 1 || found.Others != 0 || len(found.Problems) != 0 {
+		t.Errorf("%+v", found)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 
 	"gopkg.in/yaml.v3"
 )
@@ -48,6 +49,24 @@ func Read(name string, data []byte) *Circuit {
 	}
 	c.Problems = sorted(r.problems, r.dropped)
 	return c
+}
+
+// Readable tells whether the file could be read as a spec at all: it is YAML, and a
+// mapping with one of the keys of a spec.
+func (c *Circuit) Readable() bool {
+	return !slices.ContainsFunc(c.Problems, func(p Problem) bool {
+		return p.Rule == ruleSyntax || p.Path == "" && (p.Rule == ruleEmpty || p.Rule == ruleShape)
+	})
+}
+
+// noSpec tells whether a mapping has none of the keys that every spec has.
+func noSpec(root *yaml.Node) bool {
+	for i := 0; i < len(root.Content); i += 2 {
+		if key := root.Content[i].Value; key == "headroom" || key == "circuit" {
+			return false
+		}
+	}
+	return true
 }
 
 // ReadProject reads the text of a project file, as Read does a spec's.
@@ -108,6 +127,10 @@ func (r *reader) document(root *yaml.Node, v reflect.Value) {
 	p := planOf(v.Type(), "")
 	if root.Kind != yaml.MappingNode {
 		r.add(Problem{Rule: ruleShape, At: r.firstLine(), Message: "the file must be a mapping with the keys " + p.list()})
+		return
+	}
+	if r.circuit != nil && len(r.problems) == 0 && noSpec(root) {
+		r.add(Problem{Rule: ruleShape, At: r.firstLine(), Message: "this is no spec: it has neither the key headroom nor circuit"})
 		return
 	}
 	r.fields(root, p, v, "")

@@ -14,6 +14,7 @@ import (
 	"headroom/checker"
 	"headroom/reports"
 	"headroom/rules"
+	"headroom/specs"
 )
 
 // never is the word of --fail-at for which no finding fails a run.
@@ -40,7 +41,7 @@ The exit code is 0 when nothing at or above --fail-at was found, 1 when
 something was, and 2 when the command line was wrong or a file could not be
 read; the other files are judged all the same.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return check(cmd.OutOrStdout(), args, f)
+			return check(cmd.OutOrStdout(), cmd.ErrOrStderr(), args, f)
 		},
 	}
 	f.selection.add(c)
@@ -51,7 +52,7 @@ read; the other files are judged all the same.`,
 	return c
 }
 
-func check(stdout io.Writer, paths []string, f checkFlags) error {
+func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 	if err := f.check(); err != nil {
 		return err
 	}
@@ -68,21 +69,31 @@ func check(stdout io.Writer, paths []string, f checkFlags) error {
 		return err
 	}
 	defer out.discard()
-	code, today := exitHolds, ""
-	err = checker.All(plan.tasks, f.jobs, func(r *rules.Result) error {
-		code = max(code, exitOf(r, f.failAt, plan.failAt[r.Circuit.File]))
+	code, today, used := exitHolds, "", map[rules.Suppression]bool{}
+	tell := func(r *rules.Result) error {
+		code = max(code, exitOf(r, f.failAt))
 		if r.Conceding {
 			today = plan.today // the date is part of the result
 		}
+		for _, u := range r.Judgement.Used {
+			used[*u] = true
+		}
 		return out.each(func(form reports.Form) error { return form.Circuit(r) })
-	})
+	}
+	err = checker.All(plan.tasks, f.jobs, tell)
 	if err == nil {
-		err = out.close(reports.Run{Skipped: plan.others, Today: today})
+		err = plan.stale(used, tell)
+	}
+	if err == nil {
+		err = out.close(reports.Run{Skipped: plan.others, Today: today, Notices: plan.remarks()})
 	}
 	if err != nil {
 		return err
 	}
-	if plan.unreadable {
+	for _, path := range plan.missing {
+		fmt.Fprintf(stderr, "headroom: %s\n", path)
+	}
+	if plan.incomplete() {
 		code = exitUsage
 	}
 	if code != exitHolds {
@@ -103,18 +114,22 @@ func (f *checkFlags) check() error {
 }
 
 // exitOf is the exit code that one result asks for.
-func exitOf(r *rules.Result, asked, project string) int {
+func exitOf(r *rules.Result, asked string) int {
 	if !r.Readable {
 		return exitUsage
 	}
 	worst, any := reports.Worst(r.Judgement)
-	return exitFor(worst, any, asked, project)
+	return exitFor(worst, any, asked, r.Project)
 }
 
 // exitFor is the exit code for the gravest finding, if there is any: --fail-at comes
-// before the project's fail_at.
-func exitFor(worst rules.Grade, any bool, asked, project string) int {
-	word := cmp.Or(asked, project, rules.Major.String())
+// before the fail_at of the project that the circuit belongs to.
+func exitFor(worst rules.Grade, any bool, asked string, project *specs.Project) int {
+	own := ""
+	if project != nil {
+		own = project.FailAt.Value
+	}
+	word := cmp.Or(asked, own, rules.Major.String())
 	threshold, _ := rules.GradeNamed(word)
 	if word != never && any && worst >= threshold {
 		return exitFindings

@@ -63,10 +63,10 @@ func compare(stdout io.Writer, old, new string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	run := reports.Run{Skipped: after.others, Notices: before.unreadableNotices(old)}
+	run := reports.Run{Skipped: after.others, Notices: append(before.unreadableNotices(old), after.remarks()...)}
 	code := exitHolds
 	for _, c := range changes.Pairs(before.results, after.results) {
-		code = max(code, exitOfComparison(c, f.failAt, after.failAt))
+		code = max(code, exitOfComparison(c, f.failAt))
 		if err := out.each(func(form reports.ComparisonForm) error { return form.Comparison(c) }); err != nil {
 			return err
 		}
@@ -77,7 +77,7 @@ func compare(stdout io.Writer, old, new string, f checkFlags) error {
 	if err := out.close(run); err != nil {
 		return err
 	}
-	if after.unreadable {
+	if after.incomplete() {
 		code = exitUsage
 	}
 	if code != exitHolds {
@@ -87,7 +87,7 @@ func compare(stdout io.Writer, old, new string, f checkFlags) error {
 }
 
 // exitOfComparison is the exit code that the new findings of one circuit ask for.
-func exitOfComparison(c *changes.Comparison, asked string, projects map[string]string) int {
+func exitOfComparison(c *changes.Comparison, asked string) int {
 	if c.New == nil {
 		return exitHolds
 	}
@@ -95,7 +95,7 @@ func exitOfComparison(c *changes.Comparison, asked string, projects map[string]s
 		return exitUsage
 	}
 	worst, any := c.Worst()
-	return exitFor(worst, any, asked, projects[c.New.Circuit.File])
+	return exitFor(worst, any, asked, c.New.Project)
 }
 
 // A judged side is what one revision came to.
@@ -134,9 +134,7 @@ func judgeSide(argument string, f checkFlags) (*judged, error) {
 // dropOthers leaves out what is no circuit, such as a pack with faults: the newer
 // revision tells of those that are still there.
 func (j *judged) dropOthers() {
-	j.results = slices.DeleteFunc(j.results, func(r *rules.Result) bool {
-		return slices.ContainsFunc(j.tasks, func(t checker.Task) bool { return t.Path == "" && t.Name == r.Circuit.File })
-	})
+	j.results = slices.DeleteFunc(j.results, func(r *rules.Result) bool { return r.Other })
 }
 
 // enter makes the folder of a git revision the working folder until the way back is

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/spf13/cobra"
 
 	"headroom/checker"
@@ -32,7 +34,10 @@ eaten, from 1 on there is room. Rules without a reserve come last.`,
 					code = exitUsage
 				}
 			}
-			if plan.unreadable {
+			for _, remark := range plan.remarks() {
+				fmt.Fprintf(cmd.ErrOrStderr(), "headroom: %s\n", remark)
+			}
+			if plan.incomplete() {
 				code = exitUsage
 			}
 			if code != exitHolds {

@@ -1,10 +1,12 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path"
 	"path/filepath"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -29,16 +31,18 @@ func (s *selection) add(c *cobra.Command) {
 	c.Flags().StringArrayVar(&s.packs, "rules", nil, "rule pack of your own (repeatable; later ones win)")
 	c.Flags().StringArrayVar(&s.only, "only", nil, "judge only rules whose id matches this pattern, such as 'strength.*' (repeatable)")
 	c.Flags().StringVar(&s.today, "today", "", "date against which concessions are judged, YYYY-MM-DD (default: today, and said so)")
-	c.Flags().StringVar(&s.inCase, "case", "", "judge this case alone, and not how well cases cover the circuit")
+	c.Flags().Var(&once{to: &s.inCase}, "case", "judge this case alone, and not how well cases cover the circuit")
 }
 
 // A plan is what a run will judge.
 type plan struct {
 	tasks      []checker.Task
-	others     int               // other YAML files met
-	today      string            // the date against which concessions were judged
-	unreadable bool              // a project file or pack could not be read
-	failAt     map[string]string // the project's fail_at by the task's name
+	homes      []*home
+	others     int      // other YAML files met
+	today      string   // the date against which concessions were judged
+	unreadable bool     // a project file or pack could not be read
+	missing    []string // paths that are neither a file nor a folder
+	notices    []string // what else is to be said of the run
 }
 
 // plan finds the specs of some paths, or of the project around the working
@@ -47,7 +51,7 @@ func (s selection) plan(paths []string) (*plan, error) {
 	if err := s.settleToday(); err != nil {
 		return nil, err
 	}
-	p := &plan{failAt: map[string]string{}}
+	p := &plan{}
 	shelf, err := newShelf(s.packs)
 	if err != nil {
 		return nil, err
@@ -57,47 +61,85 @@ func (s selection) plan(paths []string) (*plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	found, err := specs.Find(paths, around.project)
-	if err != nil {
-		return nil, err
-	}
-	p.others, p.today = found.Others, s.today
+	found := specs.Find(paths, around.project)
+	p.others, p.today, p.missing = found.Others, s.today, found.Missing
 	for _, file := range found.Specs {
 		h, err := shelf.home(filepath.Dir(file))
 		if err != nil {
 			return nil, err
 		}
-		if err := s.checkPatterns(h.book); err != nil {
-			return nil, err
-		}
-		name := h.project.Tell(file)
-		p.tasks = append(p.tasks, checker.Task{Path: file, Name: name, Case: s.inCase, Book: h.book, Settings: s.settings(h.project)})
-		if h.project != nil {
-			p.failAt[name] = h.project.FailAt.Value
-		}
+		p.tasks = append(p.tasks, checker.Task{Path: file, Name: h.project.Tell(file), Case: s.inCase, Only: s.only, Book: h.book, Settings: s.settings(h.project)})
 	}
-	p.addProblems(found.Problems, around.book)
-	for _, h := range shelf.met {
+	p.homes = shelf.met
+	if err := s.checkPatterns(p.homes); err != nil {
+		return nil, err
+	}
+	if err := p.keepCase(s.inCase); err != nil {
+		return nil, err
+	}
+	p.addProblems(found.Problems, around)
+	for _, h := range p.homes {
 		p.unreadable = p.unreadable || len(h.problems) > 0
-		p.addProblems(h.problems, h.book)
+		p.addProblems(h.problems, h)
 	}
-	if len(p.tasks) == 0 {
-		return nil, errNothing
+	switch {
+	case len(p.tasks) > 0:
+		return p, nil
+	case len(p.missing) > 0:
+		return nil, errors.New(strings.Join(p.missing, "\n"))
 	}
-	return p, nil
+	return nil, errNothing
 }
 
-// addProblems adds a task for each file that has problems but is no circuit: a
-// project file, a pack, half a spec.
-func (p *plan) addProblems(problems []specs.Problem, book *rules.Rulebook) {
-	for _, problem := range problems {
-		i := slices.IndexFunc(p.tasks, func(t checker.Task) bool { return t.Path == "" && t.Name == problem.At.File })
-		if i < 0 {
-			i = len(p.tasks)
-			p.tasks = append(p.tasks, checker.Task{Name: problem.At.File, Book: book})
-		}
-		p.tasks[i].Problems = append(p.tasks[i].Problems, problem)
+// keepCase leaves out the circuits that have no such case, and says so; it is a
+// mistake where none has it. A file that is no spec stays, to be told.
+func (p *plan) keepCase(name string) error {
+	if name == "" {
+		return nil
 	}
+	var kept []checker.Task
+	var lacking []string
+	for _, t := range p.tasks {
+		c, err := specs.LoadAs(t.Path, t.Name)
+		if err != nil || !c.Readable() || slices.ContainsFunc(c.Cases, func(k specs.Case) bool { return k.Name == name }) {
+			kept = append(kept, t)
+			continue
+		}
+		lacking = append(lacking, fmt.Sprintf("%s has no case %s%s", t.Name, name, caseHint(name, c)))
+	}
+	if len(kept) == 0 && len(lacking) > 0 {
+		return errors.New(strings.Join(lacking, "\n"))
+	}
+	for _, lack := range lacking {
+		p.notices = append(p.notices, lack+"; it was not judged")
+	}
+	p.tasks = kept
+	return nil
+}
+
+// caseHint is the nearest case of a circuit, else all that it has.
+func caseHint(name string, c *specs.Circuit) string {
+	var names []string
+	for _, k := range c.Cases {
+		names = append(names, k.Name)
+	}
+	return offer(name, names)
+}
+
+// addProblems adds a task for each file of a home that has problems but is no
+// circuit: a project file, a pack, half a spec. Files of other homes may have the
+// same name.
+func (p *plan) addProblems(problems []specs.Problem, h *home) {
+	var tasks []checker.Task
+	for _, problem := range problems {
+		i := slices.IndexFunc(tasks, func(t checker.Task) bool { return t.Name == problem.At.File })
+		if i < 0 {
+			i = len(tasks)
+			tasks = append(tasks, checker.Task{Name: problem.At.File, Book: h.book, Settings: rules.Settings{Project: h.project}})
+		}
+		tasks[i].Problems = append(tasks[i].Problems, problem)
+	}
+	p.tasks = append(p.tasks, tasks...)
 }
 
 // settings are what the rules are told of a run.
@@ -128,11 +170,15 @@ func matches(pattern string, r *rules.Rule) bool {
 	return err == nil && fits
 }
 
-// checkPatterns refuses an --only that no rule fits: it would judge nothing.
-func (s selection) checkPatterns(book *rules.Rulebook) error {
+// checkPatterns refuses an --only that no rule of any home fits: it would judge
+// nothing. Where a pack has faults, its rules may be those that are meant.
+func (s selection) checkPatterns(homes []*home) error {
 	for _, pattern := range s.only {
-		if !slices.ContainsFunc(book.Rules, func(r *rules.Rule) bool { return matches(pattern, r) }) {
-			return fmt.Errorf("--only %s fits no rule%s", pattern, didYouMean(pattern, ruleIDs(book)))
+		fits := func(h *home) bool {
+			return len(h.problems) > 0 || slices.ContainsFunc(h.book.Rules, func(r *rules.Rule) bool { return matches(pattern, r) })
+		}
+		if !slices.ContainsFunc(homes, fits) {
+			return fmt.Errorf("--only %s fits no rule%s", pattern, didYouMean(strings.Trim(pattern, "*?"), ruleIDs(homes[0].book)))
 		}
 	}
 	return nil
@@ -146,10 +192,51 @@ func ruleIDs(book *rules.Rulebook) []string {
 	return ids
 }
 
-// didYouMean is a hint at the nearest known name, or nothing.
+// didYouMean is a hint at known names like one, or nothing.
 func didYouMean(word string, known []string) string {
-	if near := specs.Nearest(word, known); near != "" {
-		return fmt.Sprintf("; did you mean %s?", near)
+	if near := specs.Like(word, known); len(near) > 0 {
+		return fmt.Sprintf("; did you mean %s?", specs.Sentence(near, "or"))
 	}
 	return ""
+}
+
+// mostOffered is how many names are listed where none is like the one given.
+const mostOffered = 12
+
+// offer is didYouMean, or the names that there are.
+func offer(word string, known []string) string {
+	hint := didYouMean(word, known)
+	names := slices.Compact(slices.Sorted(slices.Values(known)))
+	switch {
+	case hint != "":
+		return hint
+	case len(names) == 0:
+		return "; there is none"
+	case len(names) > mostOffered:
+		return fmt.Sprintf("; there are %s and %d more", strings.Join(names[:mostOffered], ", "), len(names)-mostOffered)
+	}
+	return "; there is " + specs.Sentence(names, "and")
+}
+
+// once is a flag that is given at most once.
+type once struct {
+	to    *string
+	given bool
+}
+
+func (o *once) String() string {
+	if o.to == nil {
+		return ""
+	}
+	return *o.to
+}
+
+func (o *once) Type() string { return "string" }
+
+func (o *once) Set(text string) error {
+	if o.given {
+		return errors.New("it can be given once; run headroom for each")
+	}
+	*o.to, o.given = text, true
+	return nil
 }

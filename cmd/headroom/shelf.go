@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -25,6 +27,11 @@ type shelf struct {
 }
 
 func newShelf(packs []string) (*shelf, error) {
+	for _, pack := range packs {
+		if info, err := os.Stat(pack); err != nil || !info.Mode().IsRegular() {
+			return nil, fmt.Errorf("--rules %s: no such file", pack)
+		}
+	}
 	core, err := rules.Core()
 	if err != nil {
 		return nil, err
@@ -45,12 +52,13 @@ func (s *shelf) home(folder string) (*home, error) {
 		return h, nil
 	}
 	h := &home{book: s.core}
-	packs := s.packs
+	packs, missing := s.packs, []specs.Problem(nil)
 	if file != "" {
 		if h.project, err = specs.LoadProject(file); err != nil {
 			return nil, err
 		}
-		packs = append(projectPacks(h.project), packs...)
+		own, without := projectPacks(h.project)
+		packs, missing = append(own, packs...), without
 	}
 	if len(packs) > 0 {
 		h.book, h.problems = rules.Load(s.core, packs...)
@@ -59,7 +67,7 @@ func (s *shelf) home(folder string) (*home, error) {
 		h.problems[i].At.File = h.project.Tell(h.problems[i].At.File)
 	}
 	if h.project != nil {
-		h.problems = append(h.problems, h.project.Problems...)
+		h.problems = append(append(h.problems, missing...), h.project.Problems...)
 		h.problems = append(h.problems, h.book.CheckProject(h.project)...)
 	}
 	s.byFile[file] = h
@@ -67,13 +75,17 @@ func (s *shelf) home(folder string) (*home, error) {
 	return h, nil
 }
 
-// projectPacks are the paths of a project's own packs.
-func projectPacks(p *specs.Project) []string {
-	var paths []string
+// projectPacks are the paths of a project's own packs, and what it names that is none.
+func projectPacks(p *specs.Project) (paths []string, missing []specs.Problem) {
 	for _, pack := range p.Packs {
-		paths = append(paths, filepath.Join(p.Folder, filepath.FromSlash(pack.Value)))
+		path := filepath.Join(p.Folder, filepath.FromSlash(pack.Value))
+		if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
+			missing = append(missing, specs.Problem{Rule: "spec.reference", At: pack.At, Path: pack.Key, Message: fmt.Sprintf("there is no rule pack %s below this folder", pack.Value)})
+			continue
+		}
+		paths = append(paths, path)
 	}
-	return paths
+	return paths, missing
 }
 
 // one reads one spec and finds its home, for the verbs that look at a single one.
