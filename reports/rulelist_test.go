@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -101,7 +102,8 @@ func TestExamplePack(t *testing.T) {
 		t.Fatal(err)
 	}
 	book, _ := rules.Load(core, "../rules/example-pack.yaml")
-	for _, f := range book.TestExamples(book.Rules) {
+	own := slices.DeleteFunc(slices.Clone(book.Rules), func(r *rules.Rule) bool { return r.Pack != "house" })
+	for _, f := range book.TestExamples(own) {
 		t.Error(f)
 	}
 }

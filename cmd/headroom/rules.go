@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -11,12 +12,13 @@ import (
 
 func newRules() *cobra.Command {
 	var packs []string
+	as := "text"
 	list := func(cmd *cobra.Command, _ []string) error {
 		book, err := rulebook(packs)
 		if err != nil {
 			return err
 		}
-		return reports.RuleTable(cmd.OutOrStdout(), book)
+		return reports.RuleList(cmd.OutOrStdout(), as, book)
 	}
 	c := &cobra.Command{
 		Use:   "rules",
@@ -25,12 +27,16 @@ func newRules() *cobra.Command {
 		RunE:  list,
 	}
 	c.PersistentFlags().StringArrayVar(&packs, "rules", nil, "rule pack of your own (repeatable; later ones win)")
-	c.AddCommand(&cobra.Command{
+	lister := &cobra.Command{
 		Use:   "list",
 		Short: "List the rules",
-		Args:  cobra.NoArgs,
+		Args:  needs(0),
 		RunE:  list,
-	}, &cobra.Command{
+	}
+	for _, l := range []*cobra.Command{c, lister} {
+		l.Flags().StringVar(&as, "as", as, "form to list them in: "+strings.Join(reports.RuleListNames(), ", "))
+	}
+	c.AddCommand(lister, &cobra.Command{
 		Use:   "test [PACK ...]",
 		Short: "Run the examples of all rules, or of the packs given",
 		RunE: func(cmd *cobra.Command, args []string) error {
