@@ -72,18 +72,18 @@ func (s *survey) expectation(v *caseView, of *facts.Case, e *specs.Expectation) 
 	written := facts.Origin{At: e.At, Key: path, Case: v.spec.Name}
 	f := &facts.Expectation{Case: of, At: e.At, Spec: e}
 	var what string
-	switch {
-	case e.Pack.Given():
-		f.Kind, what = s.word(expectsLock, written), e.Pack.Value+" locks"
+	switch { // by what is written, also where it cannot be read
+	case e.Pack.At.Line > 0:
+		f.Kind, what = s.word(expectsLock, written), called(e.Pack, "pack", e)+" locks"
 		f.Within = s.given(e.LocksWithin, path+".locks_within")
-	case e.Node.Given() && e.AtMost.Given():
-		f.Kind, what = s.word(expectsAtMost, written), e.Node.Value+" at most"
+	case e.Node.At.Line > 0 && e.AtMost.At.Line > 0:
+		f.Kind, what = s.word(expectsAtMost, written), called(e.Node, "node", e)+" at most"
 		f.AtMost = s.given(e.AtMost, path+".at_most")
-	case e.Node.Given():
-		f.Kind, what = s.word(expectsAtLeast, written), e.Node.Value+" at least"
+	case e.Node.At.Line > 0:
+		f.Kind, what = s.word(expectsAtLeast, written), called(e.Node, "node", e)+" at least"
 		f.AtLeast = s.given(e.AtLeast, path+".at_least")
 	default:
-		f.Kind, what = s.word(expectsStroke, written), e.Part.Value+" arrives"
+		f.Kind, what = s.word(expectsStroke, written), called(e.Part, "part", e)+" arrives"
 		f.Within = s.given(e.Within, path+".within")
 	}
 	if e.Name.Given() {
@@ -91,6 +91,15 @@ func (s *survey) expectation(v *caseView, of *facts.Case, e *specs.Expectation) 
 	}
 	f.Name = s.word(what, written)
 	return f
+}
+
+// called is the name of what an expectation is about, or where that cannot be read
+// its place in the list: "node of expects[2]".
+func called(name specs.Text, what string, e *specs.Expectation) string {
+	if name.Value != "" {
+		return name.Value
+	}
+	return what + " of expects[" + strconv.Itoa(e.Index) + "]"
 }
 
 // problemFacts are what is wrong with the file.

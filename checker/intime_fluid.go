@@ -13,7 +13,11 @@ import (
 // fluidInTime tells how hot the fluid gets, how long it stays in a reservoir and
 // how long it lasts.
 func (s *survey) fluidInTime(f *facts.Fluid) {
-	f.ReservoirHottest = or(s.warmest(s.reservoirNodes()), "a reservoir")
+	lacks := "a reservoir"
+	if len(s.reservoirNodes()) > 0 {
+		lacks = "cases"
+	}
+	f.ReservoirHottest = or(s.warmest(s.reservoirNodes()), lacks)
 	f.Dwell = s.dwell()
 	if f.LifeUsed.Missing == facts.Simulation {
 		f.LifeUsed = s.lifeOver()

@@ -20,26 +20,26 @@ func wrong(line int, path string) *facts.Problem {
 // gathered on the circuit.
 func TestMistakesComeFirst(t *testing.T) {
 	const problems = judgePack + "- {id: j.problem, title: t, for: problem, require: \"problem.kind == ''\", says: \"{problem.message}\", grade: major, basis: b, why: w, remedy: r, examples: []}\n"
-	one, two, three := sound, sound, sound
-	one.rated, two.rated, three.rated = unknown, unknown, unknown
-	two.name, three.name = "hose", "pipe"
+	one, two, three, four := sound, sound, sound, sound
+	one.rated, two.rated, three.rated, four.rated = unknown, unknown, unknown, unknown
+	two.name, three.name, four.name = "hose", "pipe", "grade"
 	three.hot = 101
-	c := mill(one, two, three)
-	c.Problems = []*facts.Problem{wrong(31, "parts.tube.rated"), wrong(12, "parts.hose.rated.pressure"), wrong(20, "parts.other.mass")}
+	c := mill(one, two, three, four)
+	c.Problems = []*facts.Problem{wrong(31, "parts.tube.rated"), wrong(12, "parts.hose.rated.pressure"), wrong(20, "parts.other.mass"), wrong(40, "parts.grade.like")}
 	j := bookOf(t, problems).Judge(c, Settings{})
 	var order []string
 	for _, f := range j.Findings {
 		order = append(order, f.Rule.ID+" "+f.Subject.Name)
 	}
 	want := []string{
-		"j.problem parts.hose.rated.pressure", "j.problem parts.other.mass", "j.problem parts.tube.rated",
+		"j.problem parts.hose.rated.pressure", "j.problem parts.other.mass", "j.problem parts.tube.rated", "j.problem parts.grade.like",
 		"j.major pipe", "j.gather mill", "j.gather pipe",
 	}
 	if diff := cmp.Diff(want, order); diff != "" {
 		t.Fatal(diff)
 	}
-	const folded = "1 critical rule is not assessed, for want of parts.hose.rated.pressure (see line 12): j.critical; for want of parts.tube.rated.pressure (see line 31): j.critical"
-	if f := j.Findings[4]; f.Message != folded || f.Grade != Major {
+	const folded = "1 critical rule is not assessed, for want of parts.grade.rated.pressure (see line 40): j.critical; for want of parts.hose.rated.pressure (see line 12): j.critical; for want of parts.tube.rated.pressure (see line 31): j.critical"
+	if f := j.Findings[5]; f.Message != folded || f.Grade != Major {
 		t.Errorf("%s: %s", f.Grade, f.Message)
 	}
 }

@@ -142,10 +142,12 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 type mistakes []*facts.Problem
 
 // line is that of the problem which keeps the value at a key path from being read:
-// a problem of the value, of what it stands in, or of what stands in it; 0 for none.
+// a problem of the value, of what it stands in, of what stands in it, or of the
+// catalogue entry that would give it; 0 for none.
 func (m mistakes) line(key string) int {
 	for _, p := range m {
-		if p.Path == key || p.Path != "" && (stepsBelow(p.Path, key) || stepsBelow(key, p.Path)) {
+		entry, from := strings.CutSuffix(p.Path, ".like")
+		if p.Path == key || p.Path != "" && (stepsBelow(p.Path, key) || stepsBelow(key, p.Path)) || from && stepsBelow(entry, key) {
 			return p.At.Line
 		}
 	}

@@ -8,16 +8,6 @@ import (
 	"headroom/specs"
 )
 
-// takesNone is the check of a verb without arguments; help says what else to do with one.
-func takesNone(help string) cobra.PositionalArgs {
-	return func(c *cobra.Command, arguments []string) error {
-		if len(arguments) > 0 {
-			return fmt.Errorf("%s takes no %s%s", c.Name(), arguments[0], help)
-		}
-		return nil
-	}
-}
-
 // needs is the check of a verb's arguments: as many as it has words for, the last
 // of them perhaps left out.
 func needs(least int, words ...string) cobra.PositionalArgs {

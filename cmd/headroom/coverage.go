@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"headroom/checker"
 	"headroom/reports"
+	"headroom/rules"
 )
 
 func newCoverage() *cobra.Command {
@@ -20,27 +20,7 @@ not be assessed on with the keys that would supply what is missing; then every
 part, node and case with the rules that judged it. Silence is not a pass.`,
 		Args: needs(1, "SPEC"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			plan, err := s.plan(args)
-			if err != nil {
-				return err
-			}
-			code := exitHolds
-			for _, task := range plan.tasks {
-				result := checker.Judge(task)
-				if err := reports.Coverage(cmd.OutOrStdout(), as, result); err != nil {
-					return err
-				}
-				if !result.Readable {
-					code = exitUsage
-				}
-			}
-			if plan.unreadable {
-				code = exitUsage
-			}
-			if code != exitHolds {
-				return exit(code)
-			}
-			return nil
+			return s.each(cmd, args, func(r *rules.Result) error { return reports.Coverage(cmd.OutOrStdout(), as, r) })
 		},
 	}
 	s.add(c)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -53,7 +54,7 @@ func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) e
 	if err != nil {
 		return err
 	}
-	settings := rules.Settings{Project: home.project}
+	settings := rules.Settings{Project: home.project, Today: time.Now().Format(time.DateOnly)}
 	all := home.book.Explain(rule, checker.SimulatedFacts(circuit, checker.AskedBy(circuit, home.book.NumbersFor(circuit, home.project))), settings, "")
 	shown, names := all[:0:0], []string(nil)
 	for _, e := range all {
@@ -63,7 +64,7 @@ func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) e
 		}
 	}
 	if subject != "" && len(shown) == 0 {
-		return fmt.Errorf("%s has no subject %s in %s%s", rule.ID, subject, path, didYouMean(subject, names))
+		return fmt.Errorf("%s has no subject %s in %s%s", rule.ID, subject, path, offer(subject, names))
 	}
 	return reports.RuleWorking(cmd.OutOrStdout(), circuit.File, rule, shown)
 }

@@ -8,6 +8,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
+	"syscall"
 
 	"github.com/spf13/cobra"
 )
@@ -26,8 +28,11 @@ func (e exit) Error() string { return fmt.Sprintf("exit %d", int(e)) }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run is the whole program but for the process around it.
+// run is the whole program but for the process around it. Output that nobody reads
+// any more is an error like others, not the end of the process, so that files under
+// way are removed.
 func run(args []string, stdout, stderr io.Writer) int {
+	signal.Ignore(syscall.SIGPIPE)
 	root := newRoot()
 	root.SetArgs(args)
 	root.SetOut(stdout)
@@ -39,8 +44,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return exitHolds
 	case errors.As(err, &code):
 		return int(code)
-	case isClosedPipe(err):
-		return exitHolds // the reader has had enough, as `head` does
+	case errors.Is(err, syscall.EPIPE):
+		return exitUsage // the reader has had enough, as head does; what is not told is no pass
 	}
 	fmt.Fprintf(stderr, "headroom: %s\n", err)
 	return exitUsage

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -118,11 +119,14 @@ type wholeFile struct {
 
 func createWhole(path string) (*wholeFile, error) {
 	if path == "" {
-		return nil, errors.New("--as FORM=FILE needs a file's name behind the =")
+		return nil, errors.New("the name of the file to write is empty")
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return nil, fmt.Errorf("cannot write %s: it is a folder", path)
 	}
 	file, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
-		return nil, fmt.Errorf("cannot write %s: %w", path, err)
+		return nil, fmt.Errorf("cannot write %s: %w", path, bare(err))
 	}
 	return &wholeFile{File: file, path: path}, nil
 }
@@ -134,10 +138,24 @@ func (f *wholeFile) keep() error {
 		err = os.Rename(f.Name(), f.path)
 	}
 	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", f.path, err)
+		return fmt.Errorf("cannot write %s: %w", f.path, bare(err))
 	}
 	f.kept = true
 	return nil
+}
+
+// bare is what the file system says, without its call and the name of a file that
+// nobody asked for.
+func bare(err error) error {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err
+	case errors.As(err, &link):
+		return link.Err
+	}
+	return err
 }
 
 func (f *wholeFile) discard() {

@@ -23,7 +23,7 @@ func newRules() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "rules",
 		Short: "List the rules, or run the examples that they carry",
-		Args:  cobra.NoArgs,
+		Args:  needs(0),
 		RunE:  list,
 	}
 	c.PersistentFlags().StringArrayVar(&packs, "rules", nil, "rule pack of your own (repeatable; later ones win)")

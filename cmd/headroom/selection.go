@@ -91,6 +91,43 @@ func (s selection) plan(paths []string) (*plan, error) {
 	return nil, errNothing
 }
 
+// incomplete tells whether something that was asked for could not be judged.
+func (p *plan) incomplete() bool { return p.unreadable || len(p.missing) > 0 }
+
+// remarks are what is to be said of the run as a whole.
+func (p *plan) remarks() []string {
+	return slices.Concat(p.notices, p.missing)
+}
+
+// each judges what is selected and writes every result, for the verbs that tell of
+// circuits but not of a run.
+func (s selection) each(cmd *cobra.Command, paths []string, write func(*rules.Result) error) error {
+	plan, err := s.plan(paths)
+	if err != nil {
+		return err
+	}
+	code := exitHolds
+	for _, task := range plan.tasks {
+		result := checker.Judge(task)
+		if err := write(result); err != nil {
+			return err
+		}
+		if !result.Readable {
+			code = exitUsage
+		}
+	}
+	for _, remark := range plan.remarks() {
+		fmt.Fprintf(cmd.ErrOrStderr(), "headroom: %s\n", remark)
+	}
+	if plan.incomplete() {
+		code = exitUsage
+	}
+	if code != exitHolds {
+		return exit(code)
+	}
+	return nil
+}
+
 // keepCase leaves out the circuits that have no such case, and says so; it is a
 // mistake where none has it. A file that is no spec stays, to be told.
 func (p *plan) keepCase(name string) error {
@@ -215,7 +252,11 @@ func offer(word string, known []string) string {
 	case len(names) > mostOffered:
 		return fmt.Sprintf("; there are %s and %d more", strings.Join(names[:mostOffered], ", "), len(names)-mostOffered)
 	}
-	return "; there is " + specs.Sentence(names, "and")
+	are := "are"
+	if len(names) == 1 {
+		are = "is"
+	}
+	return fmt.Sprintf("; there %s %s", are, specs.Sentence(names, "and"))
 }
 
 // once is a flag that is given at most once.

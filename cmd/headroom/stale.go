@@ -56,15 +56,3 @@ func (p *plan) whole(h *home) (one checker.Task, whole bool) {
 	}
 	return one, !slices.ContainsFunc(specs.Find(paths, h.project).Specs, missed)
 }
-
-// incomplete tells whether something that was asked for could not be judged.
-func (p *plan) incomplete() bool { return p.unreadable || len(p.missing) > 0 }
-
-// remarks are what is to be said of the run as a whole.
-func (p *plan) remarks() []string {
-	all := slices.Clone(p.notices)
-	for _, path := range p.missing {
-		all = append(all, path)
-	}
-	return all
-}
