@@ -51,9 +51,10 @@ func (s *survey) oneCase(v *caseView) *facts.Case {
 	}
 }
 
-// partInCase is what a part needs in a case.
+// partInCase is what a part needs in a case, and whether anything is asked of it.
 func (s *survey) partInCase(i int, v *caseView, here *facts.Here) {
 	if c, ok := v.parts[i].(*specs.Consumer); ok {
+		here.Draws = s.holds(asked(v.spec, c.Name), facts.Origin{At: v.spec.At, Key: v.root, Case: v.spec.Name})
 		here.NeededDifference = s.given(c.MinPressure, s.path(i, "min_pressure"))
 	}
 }

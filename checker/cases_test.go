@@ -80,8 +80,14 @@ func TestSubjectsOfCases(t *testing.T) {
 	for _, p := range f.PartsInCase {
 		switch p.Part.Name.Value {
 		case "user":
+			if draws := p.Here.Draws; !draws.Known || draws.Value != (p.Case.Name.Value == "cold") {
+				t.Errorf("user in %s: %+v", p.Case.Name.Value, draws)
+			}
 			is(t, "user", p.Here.NeededDifference, "50 bar", quantity.PressureDifference, 1e-9)
 		case "idle":
+			if draws := p.Here.Draws; !draws.Known || draws.Value {
+				t.Errorf("idle in %s: %+v", p.Case.Name.Value, draws)
+			}
 			lacks(t, "idle", p.Here.NeededDifference, "parts.idle.min_pressure")
 		}
 	}

@@ -30,14 +30,7 @@ func (s *survey) use(i int, part specs.Part, f *facts.Part) {
 			return false
 		}
 	case *specs.Consumer:
-		worked = func(c *specs.Case) bool {
-			for _, d := range c.Demands {
-				if d.Name == name && highest(d.Value) > 0 {
-					return true
-				}
-			}
-			return false
-		}
+		worked = func(c *specs.Case) bool { return asked(c, name) }
 	case *specs.Motor:
 		f.Exercised.Missing = facts.Simulation // flow turns it, not a command
 		return
@@ -53,4 +46,14 @@ func (s *survey) use(i int, part specs.Part, f *facts.Part) {
 		}
 	}
 	f.Exercised = s.holds(false, o)
+}
+
+// asked tells whether a case asks a consumer for flow.
+func asked(c *specs.Case, consumer string) bool {
+	for _, d := range c.Demands {
+		if d.Name == consumer && highest(d.Value) > 0 {
+			return true
+		}
+	}
+	return false
 }
