@@ -21,17 +21,8 @@ func alone(c *specs.Circuit, task Task) (*specs.Circuit, rules.Settings) {
 		})
 	}
 	settings, only := task.Settings, task.Settings.Only
-	settings.Only = func(r *rules.Rule) bool { return !aboutCoverage(r) && (only == nil || only(r)) }
+	settings.Only = func(r *rules.Rule) bool { return r.Covers == "" && (only == nil || only(r)) }
 	return &one, settings
-}
-
-// aboutCoverage tells whether a rule asks what the cases as a whole cover.
-func aboutCoverage(r *rules.Rule) bool {
-	switch r.ID {
-	case "spec.unexercised", "spec.idle-part", "spec.no-cold-case", "spec.no-fault-case", "spec.stuck-untried":
-		return true
-	}
-	return false
 }
 
 func caseNames(c *specs.Circuit) string {

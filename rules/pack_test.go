@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -228,5 +229,24 @@ func TestPackChanges(t *testing.T) {
 				t.Error(diff)
 			}
 		})
+	}
+}
+
+// TestCovers holds that a rule can ask for no more than what the cases cover, and
+// which of the core do.
+func TestCovers(t *testing.T) {
+	got := wrongs(strings.Replace(house, "  for: line\n", "  for: line\n  covers: parts\n", 1))
+	if len(got) != 1 || !strings.HasSuffix(got[0], `"parts": covers can be cases alone`) {
+		t.Errorf("%q", got)
+	}
+	var covers []string
+	for _, r := range mustCore(t).Rules {
+		if r.Covers != "" {
+			covers = append(covers, r.ID)
+		}
+	}
+	slices.Sort(covers)
+	if want := []string{"spec.idle-part", "spec.no-cold-case", "spec.no-fault-case", "spec.stuck-untried", "spec.unexercised"}; !slices.Equal(covers, want) {
+		t.Errorf("%q ask what the cases cover, not %q", covers, want)
 	}
 }

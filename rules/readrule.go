@@ -10,7 +10,7 @@ import (
 	"headroom/specs/quantity"
 )
 
-var ruleKeys = []string{"id", "title", "for", "where", "measure", "at_least", "at_most", "require", "gathers",
+var ruleKeys = []string{"id", "title", "for", "where", "measure", "at_least", "at_most", "require", "gathers", "covers",
 	"reserve", "grade", "says", "basis", "why", "remedy", "examples"}
 
 // rule reads one entry of a pack's rules; nil where nothing can be made of it.
@@ -29,6 +29,10 @@ func (r *packReader) rule(n *yaml.Node) *Rule {
 	rule.For = s.text("for")
 	if rule.For != "" && kindNamed(rule.For) == nil {
 		r.wrong("spec.reference", s.at("for"), "there is no kind of subject %s%s", rule.For, hint(rule.For, kindNames()))
+	}
+	rule.Covers = s.text("covers")
+	if rule.Covers != "" && rule.Covers != coversCases {
+		r.wrong("spec.reference", s.at("covers"), "covers can be %s alone", coversCases)
 	}
 	rule.Where = s.expression("where")
 	rule.Says = s.expression("says")
@@ -89,6 +93,9 @@ func (r *packReader) verdict(s *section, rule *Rule) {
 		r.wrong("spec.reference", s.at("gathers"), "gathers can be %s alone", gathersNotAssessed)
 	}
 }
+
+// coversCases is what a rule may ask to be covered.
+const coversCases = "cases"
 
 // gathersNotAssessed is what the one rule gathers that has no expression.
 const gathersNotAssessed = "not-assessed"

@@ -25,6 +25,7 @@ type Rule struct {
 	Limit   Expression
 	Require Expression // what must be so; empty for a rule with a measure
 	Gathers string     // "not-assessed" for the rule that gathers those; else empty
+	Covers  string     // "cases" for a rule that asks what the cases together cover; else empty
 	Reserve Reserve
 	Grade   Grade // of a finding where the limit is broken
 
