@@ -15,6 +15,7 @@ import (
 type Asked struct {
 	Strokes map[string]int // after the loss of the pumps, by cylinder: how many
 	InARow  int            // engagements of every pack without pause; 0: not asked for
+	History bool           // what each case went through over time
 }
 
 // AskedBy is what the limits of a circuit ask for.

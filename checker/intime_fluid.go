@@ -19,9 +19,27 @@ func (s *survey) fluidInTime(f *facts.Fluid) {
 	}
 	f.ReservoirHottest = or(s.warmest(s.reservoirNodes()), lacks)
 	f.Dwell = s.dwell()
+	f.Curve = s.viscosityCurve(f)
 	if f.LifeUsed.Missing == facts.Simulation {
 		f.LifeUsed = s.lifeOver()
 	}
+}
+
+// viscosityCurve is the fluid's viscosity, as it is new, where reports tell it.
+func (s *survey) viscosityCurve(f *facts.Fluid) (points []facts.ViscosityPoint) {
+	if s.curve == nil {
+		return nil
+	}
+	add := func(what string, at facts.Fact) {
+		if at.Known {
+			points = append(points, facts.ViscosityPoint{At: at.Value, Viscosity: s.curve.At(at.Value), What: what, Given: s.curve.Covers(at.Value)})
+		}
+	}
+	add("at cold start", s.given(s.spec.Environment.ColdStart, "environment.cold_start"))
+	add("at 40 °C", facts.Fact{Value: 313.15, Known: true})
+	add("at 100 °C", facts.Fact{Value: 373.15, Known: true})
+	add("at its hottest", f.HottestUsed)
+	return points
 }
 
 // reservoirNodes are the nodes at which reservoirs stand.

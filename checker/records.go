@@ -28,6 +28,7 @@ func (s *survey) record(r *run, expectations []*facts.Expectation) facts.CaseRec
 	record := facts.CaseRecord{
 		Case: r.view.spec.Name, Steps: r.out.Steps,
 		NodeError: b.Node, MassError: math.Abs(b.Mass), EnergyError: math.Abs(b.Energy),
+		History: r.history,
 	}
 	if r.out.Failure != nil {
 		record.Unfinished = r.out.Failure.Why

@@ -18,6 +18,7 @@ type Task struct {
 	Only     []string // what the rules are told to be narrowed to; the narrowing itself is in Settings
 	Book     *rules.Rulebook
 	Settings rules.Settings
+	History  bool // what each case went through over time is to be kept
 }
 
 // Judge reads one spec, computes its facts and applies the rules. It never
@@ -35,10 +36,13 @@ func Judge(task Task) (result *rules.Result) {
 	if task.Path == "" || !circuit.Readable() {
 		task.Settings.Only = aboutProblems(task.Settings.Only)
 	}
-	facts := SimulatedFacts(circuit, AskedBy(circuit, task.Book.NumbersFor(circuit, task.Settings.Project)))
+	asked := AskedBy(circuit, task.Book.NumbersFor(circuit, task.Settings.Project))
+	asked.History = task.History
+	facts := SimulatedFacts(circuit, asked)
 	judgement := task.Book.Judge(facts, task.Settings)
 	return &rules.Result{
 		Circuit:   circuit,
+		Facts:     facts,
 		Judgement: judgement,
 		Coverage:  task.Book.Coverage(circuit, judgement, task.Settings),
 		Cases:     facts.Records,

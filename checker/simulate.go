@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"headroom/checker/network"
+	"headroom/rules/facts"
 	"headroom/specs"
 )
 
@@ -14,6 +15,7 @@ type run struct {
 	out     *network.Outcome       // nil where it could not begin
 	nodes   []*network.NodeOutcome // by the graph's index
 	moments moments
+	history *facts.History // nil where it is not asked for
 	counted map[int]*count // by part: what is asked for besides
 	fault   string         // why it could not begin; "" where it could
 
@@ -59,7 +61,12 @@ func inParallel(jobs []func()) {
 // simulateCase runs one case and says what of it can be told.
 func (s *survey) simulateCase(r *run) {
 	w := s.newWatcher(r.view)
-	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: w.recorder()})
+	record := w.recorder()
+	if s.asked.History {
+		h := &historian{air: s.air}
+		r.history, record = &h.kept, h.beside(record)
+	}
+	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: record})
 	if err != nil {
 		r.fault, r.lacks = err.Error(), "a case "+r.view.spec.Name+" that can be computed"
 		r.hot = r.lacks

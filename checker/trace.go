@@ -2,7 +2,6 @@ package checker
 
 import (
 	"fmt"
-	"strings"
 
 	"headroom/checker/network"
 	"headroom/rules/facts"
@@ -53,7 +52,7 @@ func (h *historian) begin(_ string, _ int, channels []network.Channel) {
 	for i, c := range channels {
 		d, _ := quantity.DimensionNamed(c.Dimension)
 		h.gauge[i] = d == quantity.Pressure
-		h.kept.Columns = append(h.kept.Columns, facts.Column{Name: c.Of + " " + strings.ReplaceAll(c.Name, "_", " "), Dimension: d})
+		h.kept.Columns = append(h.kept.Columns, facts.Column{Of: c.Of, What: c.Name, Dimension: d})
 	}
 }
 
@@ -67,4 +66,21 @@ func (h *historian) sample(t float64, values []float64) {
 		row[i+1] = v
 	}
 	h.kept.Rows = append(h.kept.Rows, row)
+}
+
+// beside records what another recorder takes as well, which may be nil.
+func (h *historian) beside(other *network.Recorder) *network.Recorder {
+	if other == nil {
+		return &network.Recorder{Begin: h.begin, Sample: h.sample}
+	}
+	return &network.Recorder{
+		Begin: func(c string, repeat int, channels []network.Channel) {
+			other.Begin(c, repeat, channels)
+			h.begin(c, repeat, channels)
+		},
+		Sample: func(t float64, values []float64) {
+			other.Sample(t, values)
+			h.sample(t, values)
+		},
+	}
 }

@@ -20,7 +20,7 @@ func TestTrace(t *testing.T) {
 	}
 	column := -1
 	for i, k := range h.Columns {
-		if k.Name == "jet pressure" && k.Dimension == quantity.Pressure {
+		if k.Name() == "jet pressure" && k.Dimension == quantity.Pressure {
 			column = i + 1
 		}
 	}

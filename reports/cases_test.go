@@ -46,7 +46,7 @@ func TestCasesInJSON(t *testing.T) {
 func TestHistory(t *testing.T) {
 	var out bytes.Buffer
 	err := History(&out, &facts.History{
-		Columns: []facts.Column{{Name: "rail pressure", Dimension: quantity.Pressure}, {Name: "pump, main swivel"}, {Name: "tank level", Dimension: quantity.Volume}},
+		Columns: []facts.Column{{Of: "rail", What: "pressure", Dimension: quantity.Pressure}, {Of: "pump, main", What: "swivel"}, {Of: "tank", What: "level", Dimension: quantity.Volume}},
 		Rows:    [][]float64{{0, 190e5, 1, 2e-3}, {0.0123456789, 1e5 / 3, math.NaN(), 0}, {1, -2e3, 0.25, 1.99e-3}},
 	})
 	want := "time [s],rail pressure [bar],\"pump, main swivel\",tank level [L]\n0,190,1,2\n0.0123456789,0.3333333,,0\n1,-0.02,0.25,1.99\n"

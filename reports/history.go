@@ -15,7 +15,7 @@ func History(w io.Writer, h *facts.History) error {
 	out := csv.NewWriter(w)
 	header := []string{"time [s]"}
 	for _, c := range h.Columns {
-		name := c.Name
+		name := c.Name()
 		if _, unit := c.Dimension.Display(0); unit != "" {
 			name += " [" + unit + "]"
 		}

@@ -8,6 +8,7 @@ import (
 // A Result is one spec's outcome: what the run tells of one circuit.
 type Result struct {
 	Circuit   *specs.Circuit
+	Facts     *facts.Circuit // what was judged; nil where there is no circuit
 	Judgement *Judgement
 	Coverage  *Coverage
 	Cases     []facts.CaseRecord // those that were simulated, in the spec's order

@@ -53,6 +53,15 @@ type Fluid struct {
 	HottestSurface   Fact `fact:"hottest_surface" label:"hottest surface" dim:"temperature" needs:"environment.hot_surfaces" doc:"hottest unshielded surface, friction plates included"`
 	Dwell            Fact `fact:"dwell" label:"stay in the reservoir" dim:"time" needs:"simulation" doc:"shortest mean stay in a reservoir: its content over what pumps draw"`
 	LifeUsed         Fact `fact:"life" label:"service life" dim:"time" needs:"fluid.life" doc:"service life over the weighted cases, at the mean temperature of the reservoir, halved per 10 K"`
+
+	Curve []ViscosityPoint // at cold start, 40 °C, 100 °C and the hottest of any case, as far as they are known
+}
+
+// A ViscosityPoint is the fluid's kinematic viscosity at a temperature.
+type ViscosityPoint struct {
+	At, Viscosity float64
+	What          string // "at cold start"
+	Given         bool   // within the points that were given
 }
 
 // A Problem is something wrong with the file (`problem`).

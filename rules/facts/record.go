@@ -1,6 +1,10 @@
 package facts
 
-import "headroom/specs/quantity"
+import (
+	"strings"
+
+	"headroom/specs/quantity"
+)
 
 // A CaseRecord is what one simulated case came to, as reports tell it. Values
 // are SI; pressures are gauge unless their dimension is absolute.
@@ -13,7 +17,8 @@ type CaseRecord struct {
 	MassError    float64 // drift of the mass, as a share of the charge
 	EnergyError  float64 // gap of the energy balance, as a share of its larger side
 	Steps        int
-	Unfinished   string // why it did not come to its end; "" where it did
+	Unfinished   string   // why it did not come to its end; "" where it did
+	History      *History // what it went through; nil where nobody asked for it
 }
 
 // A NodeRecord is what a node went through.
@@ -60,6 +65,20 @@ type History struct {
 
 // A Column is one quantity of a history.
 type Column struct {
-	Name      string
+	Of        string // node or part
+	What      string // "pressure", "gas_pressure", "position"
 	Dimension quantity.Dimension
+}
+
+// Name is the column in words: "store gas pressure".
+func (c Column) Name() string { return c.Of + " " + strings.ReplaceAll(c.What, "_", " ") }
+
+// Column is the place of a quantity in each row; 0 where there is none.
+func (h *History) Column(of, what string) int {
+	for i, c := range h.Columns {
+		if c.Of == of && c.What == what {
+			return i + 1
+		}
+	}
+	return 0
 }
