@@ -142,7 +142,7 @@ func partial() *rules.Result {
 	off := &rules.Rule{ID: "lines.velocity", Grade: rules.Minor}
 	milder := &rules.Rule{ID: "strength.burst-factor", Grade: rules.Minor}
 	gone := &rules.Rule{ID: "mass.budget", Grade: rules.Minor}
-	r.Scope = rules.Scope{Only: []string{"strength.*", "lines.*"}, Case: "hill-start"}
+	r.Scope = rules.Scope{Only: []string{"strength.*", "lines.*", "supply.stroke-time", "supply.pressure-held", "fluid.*"}, Case: "hill-start"}
 	r.Book = &rules.Rulebook{
 		Rules:       []*rules.Rule{milder},
 		SwitchedOff: []rules.SwitchedOff{{Rule: off, Pack: "house", Because: "ours is stricter"}},

@@ -228,7 +228,12 @@ func (f *textForm) summary(r *rules.Result) {
 		f.line("faulty: " + strings.Join(grades, ", "))
 		return
 	}
-	f.line(f.paint.verdict(j.Verdict) + scopeText(r.Scope) + ": " + strings.Join(grades, ", "))
+	for i, l := range wrapBehind(string(j.Verdict)+scopeText(r.Scope)+": "+strings.Join(grades, ", "), 0, 0, width) {
+		if i == 0 {
+			l = f.paint.verdict(j.Verdict) + l[len(j.Verdict):]
+		}
+		f.line(l)
+	}
 	if !r.Readable {
 		return
 	}
