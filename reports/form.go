@@ -3,10 +3,12 @@ package reports
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
 	"headroom/rules"
+	"headroom/rules/changes"
 )
 
 // A Form writes a run's results, one circuit after the other in the order they
@@ -21,11 +23,48 @@ type Run struct {
 	Today   string   // the date against which concessions were judged; "" when none was
 	Skipped int      // other YAML files met on the walk
 	Notices []string // remarks about the run, one line each
+	Exit    int      // the code that the run ends with
+	Since   *Since   // what an older revision is compared with; nil where none is
+}
+
+// Since is what the circuits of a run changed since an older revision.
+type Since struct {
+	Revision    string // as it was asked for
+	Comparisons []*changes.Comparison
 }
 
 // Options are what a form may be asked for.
 type Options struct {
-	Color bool // colour by grade
+	Color   bool   // colour by grade
+	Version string // of the program
+	Folder  string // folder from which forms for forges tell paths: as results tell them where it is ""
+
+	// Fails tells whether a finding of that grade fails the run; nil for major and critical ones.
+	Fails func(*rules.Result, rules.Grade) bool
+}
+
+// fails tells whether a finding fails the run.
+func (o Options) fails(r *rules.Result, a *rules.Assessment) bool {
+	switch {
+	case a.Conceded != nil:
+		return false
+	case o.Fails == nil:
+		return a.Grade >= rules.Major
+	}
+	return o.Fails(r, a.Grade)
+}
+
+// path is a file of a result as forges know it. Results tell files from the folder of
+// their project; a repository is looked at from the folder in which the run began.
+func (o Options) path(r *rules.Result, file string) string {
+	if o.Folder == "" || r.Project == nil || r.Project.Folder == "" {
+		return file
+	}
+	path, err := filepath.Rel(o.Folder, filepath.Join(r.Project.Folder, filepath.FromSlash(file)))
+	if err != nil {
+		return file
+	}
+	return filepath.ToSlash(path)
 }
 
 // A form is one way of telling.
@@ -39,6 +78,7 @@ type form struct {
 // order: an output form is one file and one line here.
 var forms = []form{
 	{"json", openJSON, true},
+	{"sarif", openSARIF, false},
 	{"text", openText, false},
 }
 

@@ -28,3 +28,11 @@ func wrapBehind(text string, first, further, limit int) []string {
 	}
 	return append(lines, line)
 }
+
+// cut shortens text to so many characters, and shows that it did.
+func cut(text string, most int) string {
+	if columns(text) <= most {
+		return text
+	}
+	return string([]rune(text)[:most-1]) + "…"
+}

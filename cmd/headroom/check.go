@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"runtime"
 	"slices"
 	"strings"
@@ -64,7 +65,11 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	out, err := openOutputs(f.as, stdout, f.color, reports.Open)
+	options, err := f.options()
+	if err != nil {
+		return err
+	}
+	out, err := openOutputs(f.as, stdout, f.color, options, reports.Open)
 	if err != nil {
 		return err
 	}
@@ -84,17 +89,17 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 	if err == nil {
 		err = plan.stale(used, tell)
 	}
+	if plan.incomplete() {
+		code = exitUsage
+	}
 	if err == nil {
-		err = out.close(reports.Run{Skipped: plan.others, Today: today, Notices: plan.remarks()})
+		err = out.close(reports.Run{Skipped: plan.others, Today: today, Notices: plan.remarks(), Exit: code})
 	}
 	if err != nil {
 		return err
 	}
 	for _, path := range plan.missing {
 		fmt.Fprintf(stderr, "headroom: %s\n", path)
-	}
-	if plan.incomplete() {
-		code = exitUsage
 	}
 	if code != exitHolds {
 		return exit(code)
@@ -111,6 +116,16 @@ func (f *checkFlags) check() error {
 		return fmt.Errorf("--fail-at takes critical, major, minor, observation or never, not %q", f.failAt)
 	}
 	return nil
+}
+
+// options are what the forms are told of a run.
+func (f *checkFlags) options() (reports.Options, error) {
+	here, err := os.Getwd()
+	if err != nil {
+		return reports.Options{}, fmt.Errorf("cannot find the working folder: %w", err)
+	}
+	fails := func(r *rules.Result, g rules.Grade) bool { return exitFor(g, true, f.failAt, r.Project) != exitHolds }
+	return reports.Options{Version: version(), Folder: here, Fails: fails}, nil
 }
 
 // exitOf is the exit code that one result asks for.

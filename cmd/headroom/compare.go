@@ -49,7 +49,7 @@ func compare(stdout io.Writer, old, new string, f checkFlags) error {
 	if err := f.check(); err != nil {
 		return err
 	}
-	out, err := openOutputs(f.as, stdout, f.color, reports.OpenComparison)
+	out, err := openOutputs(f.as, stdout, f.color, reports.Options{}, reports.OpenComparison)
 	if err != nil {
 		return err
 	}

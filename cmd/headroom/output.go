@@ -27,8 +27,9 @@ type closer interface{ Close(reports.Run) error }
 // An opener starts a form by its name.
 type opener[F closer] func(name string, w io.Writer, options reports.Options) (F, error)
 
-// openOutputs opens what --as asks for: FORM, or FORM=FILE.
-func openOutputs[F closer](as []string, stdout io.Writer, color string, open opener[F]) (*outputs[F], error) {
+// openOutputs opens what --as asks for: FORM, or FORM=FILE. Options are those that do
+// not hang on where a form goes.
+func openOutputs[F closer](as []string, stdout io.Writer, color string, options reports.Options, open opener[F]) (*outputs[F], error) {
 	if len(as) == 0 {
 		as = []string{"text"}
 	}
@@ -40,7 +41,8 @@ func openOutputs[F closer](as []string, stdout io.Writer, color string, open ope
 	taken := ""
 	for _, word := range as {
 		name, path, toFile := strings.Cut(word, "=")
-		w, options := stdout, reports.Options{Color: colored}
+		w := stdout
+		options.Color = colored && !toFile
 		if toFile {
 			file, err := createWhole(path)
 			if err != nil {
@@ -48,7 +50,7 @@ func openOutputs[F closer](as []string, stdout io.Writer, color string, open ope
 				return nil, err
 			}
 			out.files = append(out.files, file)
-			w, options = file, reports.Options{}
+			w = file
 		} else if taken != "" {
 			out.discard()
 			return nil, fmt.Errorf("both %s and %s would go to standard output: give one of them a file, as in --as %s=FILE", taken, name, name)
