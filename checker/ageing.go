@@ -15,6 +15,7 @@ import (
 func (s *survey) ageing(i int, part specs.Part, f *facts.Part) {
 	life := part.Base().Rated.Life
 	path := s.path(i, "rated.life")
+	f.Ages = s.holds(life != nil, facts.Origin{At: part.Base().At, Key: s.roots[i]})
 	if life == nil {
 		f.RatedLife, f.HeatLife = missing(path), missing(path)
 		return

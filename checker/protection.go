@@ -53,13 +53,68 @@ func (s *survey) reliefFacts(i int, valve *specs.ReliefValve, f *facts.Part) {
 		unconnected := s.path(i, "from")
 		f.ReliefReturn = facts.Flag{Missing: unconnected}
 		f.ReliefMustTake, f.FullFlow, f.WeakestRated = missing(unconnected), missing(unconnected), missing(unconnected)
+		f.ProtectsHose, f.ProtectsBareTube, f.OverCompensated = f.ReliefReturn, f.ReliefReturn, f.ReliefReturn
 		return
 	}
 	f.Cracking = s.crackingPressure(i, valve, r)
 	f.ReliefReturn = s.discharges(i, valve, r)
 	f.ReliefMustTake, f.FullFlow = s.mustTake(r)
-	f.WeakestRated, f.WeakestIsHose = s.weakest(s.protectedParts(r))
+	s.weakestOfSection(i, s.protectedParts(r), f)
 	f.SectionCutOff, _ = s.cutOffOver(r.from)
+	o := facts.Origin{At: valve.At, Key: s.roots[i]}
+	f.OverCompensated = s.holds(f.SectionCutOff.Known || f.SectionCutOff.Missing != "", o)
+}
+
+// weakestOfSection tells the weakest of the parts that a relief valve protects:
+// of the hoses, which are never to see more than they are rated for, of tubes
+// whose strength follows from their wall, and of all others.
+func (s *survey) weakestOfSection(i int, protected []int, f *facts.Part) {
+	var hoses, bare, others []int
+	for _, part := range protected {
+		switch s.spec.Parts[part].(type) {
+		case *specs.Hose:
+			hoses = append(hoses, part)
+		case *specs.Tube:
+			if s.bareTube(part) {
+				bare = append(bare, part)
+			} else {
+				others = append(others, part)
+			}
+		default:
+			others = append(others, part)
+		}
+	}
+	o := facts.Origin{At: s.spec.Parts[i].Base().At, Key: s.roots[i]}
+	f.WeakestRated = s.weakest(others)
+	o.Note = s.names(hoses)
+	f.ProtectsHose = s.holds(len(hoses) > 0, o)
+	f.WeakestHose = s.weakest(hoses)
+	o.Note = s.names(bare)
+	f.ProtectsBareTube = s.holds(len(bare) > 0, o)
+	f.WeakestTubeBurst = s.weakestBurst(bare)
+}
+
+// bareTube tells whether a part is a tube that states no rated pressure: its
+// strength follows from its wall.
+func (s *survey) bareTube(i int) bool {
+	tube, ok := s.spec.Parts[i].(*specs.Tube)
+	return ok && !tube.Rated.Pressure.Given()
+}
+
+// weakestBurst is the lowest burst pressure of some tubes; unset for none.
+func (s *survey) weakestBurst(tubes []int) facts.Fact {
+	var least facts.Fact
+	for _, i := range tubes {
+		f := s.burst(i, s.spec.Parts[i])
+		if !f.Known {
+			return f
+		}
+		if !least.Known || f.Value < least.Value {
+			f.From.Note = s.graph.Name(i) + ": " + f.From.Note
+			least = f
+		}
+	}
+	return least
 }
 
 // crackingPressure is the pressure at which a relief valve opens: its cracking
@@ -206,16 +261,15 @@ func (s *survey) protectedParts(r *relief) []int {
 }
 
 // weakest is the lowest rated pressure of some parts. Tubes without a rating are
-// left out: their strength follows from their wall. Any other part without one
-// could be the weakest, and leaves it unknown.
-func (s *survey) weakest(parts []int) (rated facts.Fact, isHose facts.Flag) {
+// left out: see weakestBurst. Any other part without one could be the weakest,
+// and leaves it unknown.
+func (s *survey) weakest(parts []int) (rated facts.Fact) {
 	var lowest int
 	var unrated []string
 	for _, i := range parts {
 		q := s.spec.Parts[i].Base().Rated.Pressure
-		_, tube := s.spec.Parts[i].(*specs.Tube)
 		switch {
-		case !s.bears(i) || tube && !q.Given():
+		case !s.bears(i) || s.bareTube(i):
 		case !q.Given():
 			unrated = append(unrated, s.path(i, "rated.pressure"))
 		case !rated.Known || q.SI-s.air < rated.Value:
@@ -223,12 +277,10 @@ func (s *survey) weakest(parts []int) (rated facts.Fact, isHose facts.Flag) {
 		}
 	}
 	if len(unrated) > 0 || !rated.Known {
-		key := strings.Join(unrated, ", ")
-		return missing(key), facts.Flag{Missing: key}
+		return missing(strings.Join(unrated, ", "))
 	}
 	rated.From.Note = s.graph.Name(lowest)
-	_, hose := s.spec.Parts[lowest].(*specs.Hose)
-	return rated, s.holds(hose, *rated.From)
+	return rated
 }
 
 // bears tells whether a part has a rated pressure to be compared: all but

@@ -3,6 +3,7 @@ package checker
 import (
 	"testing"
 
+	"headroom/rules/facts"
 	"headroom/specs/quantity"
 )
 
@@ -58,13 +59,55 @@ cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 4000 rpm}}}
 	is(t, "cracking", f.Cracking, "228 bar", quantity.Pressure, 1e-9)
 	is(t, "full pressure", f.FullFlow, "238.1818 bar", quantity.Pressure, 1e-6)
 	is(t, "cut-off", f.SectionCutOff, "207 bar", quantity.Pressure, 1e-9)
-	is(t, "weakest", f.WeakestRated, "240 bar", quantity.Pressure, 1e-9)
-	notes(t, "weakest", f.WeakestRated, "hose")
-	if !f.WeakestIsHose.Value || !f.ReliefReturn.Value {
-		t.Errorf("the weakest is a hose: %v; it returns: %v; want both", f.WeakestIsHose.Value, f.ReliefReturn.Value)
+	is(t, "weakest", f.WeakestRated, "250 bar", quantity.Pressure, 1e-9)
+	notes(t, "weakest", f.WeakestRated, "pump")
+	is(t, "weakest hose", f.WeakestHose, "240 bar", quantity.Pressure, 1e-9)
+	notes(t, "weakest hose", f.WeakestHose, "hose")
+	lacks(t, "a tube of no wall", f.WeakestTubeBurst, "parts.tube.bore")
+	for what, flag := range map[string]facts.Flag{"it returns": f.ReliefReturn, "a hose": f.ProtectsHose, "a bare tube": f.ProtectsBareTube, "a compensated pump": f.OverCompensated} {
+		if !flag.Known || !flag.Value {
+			t.Errorf("%s: %+v", what, flag)
+		}
 	}
 	unrated := partOf(t, gather(t, replaced(circuit, "to: far, rated: {pressure: 240 bar}}", "to: far}")), "relief")
-	lacks(t, "weakest beside an unrated hose", unrated.WeakestRated, "parts.hose.rated.pressure")
+	lacks(t, "weakest hose beside an unrated one", unrated.WeakestHose, "parts.hose.rated.pressure")
+	is(t, "weakest of the others", unrated.WeakestRated, "250 bar", quantity.Pressure, 1e-9)
+	// E355, 20 × 2 mm, as in TestTubeBurst.
+	walled := partOf(t, gather(t, replaced(circuit, "from: far, to: end}", "from: far, to: end, bore: 16 mm, wall: 2 mm, material: E355}")), "relief")
+	is(t, "a tube judged by its wall", walled.WeakestTubeBurst, "1075.6 bar", quantity.Pressure, 1e-4)
+	rated := partOf(t, gather(t, replaced(circuit, "from: far, to: end}", "from: far, to: end, rated: {pressure: 200 bar}}")), "relief")
+	is(t, "a tube that states a rating", rated.WeakestRated, "200 bar", quantity.Pressure, 1e-9)
+	if rated.ProtectsBareTube.Value {
+		t.Error("a tube with a rating is told as one without")
+	}
+}
+
+// A compensator whose band cannot be read leaves the cut-off unknown; that the
+// rule for it applies stays known.
+func TestReliefOverCompensator(t *testing.T) {
+	const pump = "compensator: {set: 195 bar, lag: 20 ms}, "
+	f := partOf(t, gather(t, replaced(pumpAndRelief, "kind: pump, ", "kind: pump, "+pump)+running), "relief")
+	if !f.OverCompensated.Value {
+		t.Error("a pump whose compensator lacks its band is told as one without")
+	}
+	lacks(t, "cut-off", f.SectionCutOff, "parts.pump.compensator.band")
+	if without := partOf(t, gather(t, pumpAndRelief+running), "relief"); !without.OverCompensated.Known || without.OverCompensated.Value {
+		t.Errorf("without a compensator: %+v", without.OverCompensated)
+	}
+}
+
+// A switch whose pressure is not given leaves that unknown; that the pump is
+// switched stays known.
+func TestSwitchedKnown(t *testing.T) {
+	const drive = "cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: {at: out, speed: 1000 rpm, on_below: 80 bar}}}}\n"
+	f := partOf(t, gather(t, pumpAndRelief+drive), "relief")
+	if !f.Switched.Value {
+		t.Error("a pump whose switch lacks a pressure is told as not switched")
+	}
+	lacks(t, "pressure that stops it", f.SectionSwitchOff, "cases.run.drives.pump.off_above")
+	if driven := partOf(t, gather(t, pumpAndRelief+running), "relief"); !driven.Switched.Known || driven.Switched.Value {
+		t.Errorf("driven at a speed: %+v", driven.Switched)
+	}
 }
 
 func TestReliefMustTake(t *testing.T) {

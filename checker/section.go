@@ -104,7 +104,7 @@ func (s *survey) section(i int) *facts.Section {
 	f.Pumps = s.listed(feeding, written)
 	f.Accumulators = s.listed(storing, written)
 	f.Reliefs = s.listed(relieving, written)
-	f.WeakestRated, _ = s.weakest(g.Parts)
+	f.WeakestRated = s.weakest(g.Parts)
 	f.HighestPressure = s.sectionPressure(g.Nodes)
 	return f
 }

@@ -17,12 +17,18 @@ func (s *survey) strength(i int, part specs.Part, f *facts.Part) {
 	common := part.Base()
 	rated := &common.Rated
 	f.RatedPressure = s.given(rated.Pressure, s.path(i, "rated.pressure"))
-	f.ProofPressure = s.given(common.ProofPressure, s.path(i, "proof_pressure"))
+	written := facts.Origin{At: common.At, Key: s.roots[i]}
+	f.BareTube = s.holds(s.bareTube(i), written)
+	if f.RatedPressure.Known {
+		f.BareTube.From = f.RatedPressure.From
+	}
+	f.ProofPressure = s.proof(i, part)
 	f.BurstPressure = s.burst(i, part)
 	f.RatedMin = s.given(rated.Temperature.Min, s.path(i, "rated.temperature.min"))
 	f.RatedMax = s.given(rated.Temperature.Max, s.path(i, "rated.temperature.max"))
 	f.RatedFlow = s.given(rated.Flow, s.path(i, "rated.flow"))
 	f.RatedBackPressure = s.given(rated.BackPressure, s.path(i, "rated.back_pressure"))
+	f.CyclesRated = s.holds(rated.Cycles != specs.RatedCycles{}, written)
 	f.MinerSum = s.miner(i, common)
 	if len(s.graph.Ports[i]) > 0 {
 		f.HighestPressure = s.sees.pressureAt(s.graph.Ports[i])
@@ -34,7 +40,7 @@ func (s *survey) strength(i int, part specs.Part, f *facts.Part) {
 		s.bend(i, hose, f)
 	}
 	if c, ok := part.(*specs.Cylinder); ok {
-		f.Intensified = s.intensified(i, c)
+		f.RodCanBeShut, f.Intensified = s.intensified(i, c)
 	}
 }
 
@@ -82,10 +88,23 @@ func (s *survey) miner(i int, common *specs.Common) facts.Fact {
 // burst is the pressure at which a part bursts: as stated; else for a tube from
 // wall and material at its hottest.
 func (s *survey) burst(i int, part specs.Part) facts.Fact {
-	stated := part.Base().BurstPressure
+	return s.stands(i, part, part.Base().BurstPressure, "burst_pressure", strength.TubeBurst,
+		"the lower of Lamé to the tensile strength (SAE J1065) and Faupel 1956")
+}
+
+// proof is the pressure that leaves no mark on a part: as stated; else for a tube
+// that at which its bore begins to yield.
+func (s *survey) proof(i int, part specs.Part) facts.Fact {
+	return s.stands(i, part, part.Base().ProofPressure, "proof_pressure",
+		func(yield, _, k float64) float64 { return strength.FirstYield(yield, k) }, "Lamé and von Mises: the bore begins to yield")
+}
+
+// stands is a pressure that a part stands: as stated; else for a tube by a law of
+// yield and tensile strength at its hottest and of the ratio of its diameters.
+func (s *survey) stands(i int, part specs.Part, stated specs.Quantity, path string, law func(yield, tensile, k float64) float64, basis string) facts.Fact {
 	tube, ok := part.(*specs.Tube)
 	if stated.Given() || !ok {
-		return s.given(stated, s.path(i, "burst_pressure"))
+		return s.given(stated, s.path(i, path))
 	}
 	if key := lacking(keyed{tube.Bore, s.path(i, "bore")}, keyed{tube.Wall, s.path(i, "wall")}); key != "" {
 		return missing(key)
@@ -99,16 +118,16 @@ func (s *survey) burst(i int, part specs.Part) facts.Fact {
 		return missing(of)
 	}
 	if hottest > material.MaxTemperature {
-		return missing(s.path(i, "burst_pressure")) // its strength there is not known
+		return missing(s.path(i, path)) // its strength there is not known
 	}
 	k := (tube.Bore.SI + 2*tube.Wall.SI) / tube.Bore.SI
 	yield, tensile := strengthAt(material.Yield, hottest), strengthAt(material.Tensile, hottest)
 	source, _ := material.Source("yield")
-	return s.known(strength.TubeBurst(yield, tensile, k), facts.Origin{
+	return s.known(law(yield, tensile, k), facts.Origin{
 		At:    tube.Wall.At,
 		Key:   s.path(i, "wall"),
 		Note:  fmt.Sprintf("wall and bore, %s at %s (%s)", material.Name, print(hottest, quantity.Temperature), of),
-		Basis: "the lower of Lamé to the tensile strength (SAE J1065) and Faupel 1956; " + told(source),
+		Basis: basis + "; " + told(source),
 	})
 }
 
@@ -139,24 +158,24 @@ func strengthAt(points []catalogue.Strength, T float64) float64 {
 
 // intensified is the rod-side pressure of a cylinder whose rod side can be shut
 // while its head side is pressed.
-func (s *survey) intensified(i int, c *specs.Cylinder) facts.Fact {
-	if !c.Rod.Given() {
-		return facts.Fact{}
+func (s *survey) intensified(i int, c *specs.Cylinder) (can facts.Flag, to facts.Fact) {
+	o := facts.Origin{At: c.At, Key: s.roots[i]}
+	closer, blocks := s.shutter.Blocks(i)
+	if !c.Rod.Given() || !blocks {
+		return s.holds(false, o), facts.Fact{}
 	}
-	closer, can := s.shutter.Blocks(i)
-	if !can {
-		return facts.Fact{}
-	}
+	o.Note = "by " + s.graph.Name(closer)
+	can = s.holds(true, o)
 	if key := lacking(keyed{c.Bore, s.path(i, "bore")}, keyed{c.RodDiameter, s.path(i, "rod_diameter")}); key != "" {
-		return missing(key)
+		return can, missing(key)
 	}
 	head, _ := s.graph.At(i, "head")
 	pressed := s.sees.still[head]
 	if math.IsInf(pressed, 1) {
-		return simulated()
+		return can, simulated()
 	}
 	full, ring := areas(c)
-	return s.known(strength.Intensified(pressed, full, ring), facts.Origin{
+	return can, s.known(strength.Intensified(pressed, full, ring), facts.Origin{
 		At: c.At, Key: s.roots[i],
 		Note: fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed, quantity.Pressure)),
 	})

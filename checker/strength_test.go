@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"strings"
 	"testing"
 
 	"headroom/specs/quantity"
@@ -78,6 +79,28 @@ parts:
 	is(t, "air at 2000 m, ISO 2533", f.Environment.AirPressure, "0.79495 bar abs", quantity.AbsolutePressure, 1e-4)
 }
 
+// A tube begins to yield at its bore at S_y (k² − 1)/(√3 k²): E235 at the
+// fluid's 80 °C yields at 235 − 37 · 60/80 = 207.25 MPa, 12 × 1.5 mm, k = 12/9, at
+// 207.25 · 0.4375/√3 = 52.349 MPa.
+func TestTubeProof(t *testing.T) {
+	f := gather(t, `
+parts:
+  tube: {kind: tube, from: a, to: b, bore: 9 mm, wall: 1.5 mm, length: 1 m, material: E235}
+  stated: {kind: tube, from: a, to: b, bore: 9 mm, wall: 1.5 mm, length: 1 m, material: E235, proof_pressure: 400 bar, rated: {pressure: 200 bar}}
+  bare: {kind: tube, from: a, to: b, bore: 9 mm, length: 1 m, material: E235}
+  hose: {kind: hose, from: a, to: b, bore: 9 mm, length: 1 m}
+`)
+	is(t, "by its wall", partOf(t, f, "tube").ProofPressure, "523.49 bar", quantity.Pressure, 2e-5)
+	is(t, "as stated", partOf(t, f, "stated").ProofPressure, "400 bar", quantity.Pressure, 1e-9)
+	lacks(t, "without a wall", partOf(t, f, "bare").ProofPressure, "parts.bare.wall")
+	lacks(t, "of a hose", partOf(t, f, "hose").ProofPressure, "parts.hose.proof_pressure")
+	for name, want := range map[string]bool{"tube": true, "stated": false, "hose": false} {
+		if got := partOf(t, f, name).BareTube; !got.Known || got.Value != want {
+			t.Errorf("%s as a tube without a rating: %+v, want %v", name, got, want)
+		}
+	}
+}
+
 func TestFatigueNeedsFirst(t *testing.T) {
 	const cycles = "rated: {cycles: {count: 1000, at: 100 bar, exponent: 5}}"
 	for _, tt := range []struct{ name, spec, lacks string }{
@@ -87,7 +110,11 @@ func TestFatigueNeedsFirst(t *testing.T) {
 		{"all of it", "environment: {service_interval: 60 h}\nparts: {store: {kind: accumulator, at: a, " + cycles + "}}", "simulation"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			lacks(t, "miner sum", partOf(t, gather(t, tt.spec), "store").MinerSum, tt.lacks)
+			store := partOf(t, gather(t, tt.spec), "store")
+			lacks(t, "miner sum", store.MinerSum, tt.lacks)
+			if rated := strings.Contains(tt.spec, "cycles"); store.CyclesRated.Value != rated {
+				t.Errorf("rated for cycles: %v, want %v", store.CyclesRated.Value, rated)
+			}
 		})
 	}
 }
@@ -110,4 +137,11 @@ parts:
 	notes(t, "rod side", partOf(t, own, "ram").Intensified, "other shut while the head side is at 110 bar")
 	open := gather(t, ram+"  vent: {kind: hose, from: rod, to: sump, bore: 10 mm, length: 1 m}\n"+worked)
 	lacks(t, "a rod side that stands open", partOf(t, open, "ram").Intensified, "")
+	if shut, free := partOf(t, own, "ram").RodCanBeShut, partOf(t, open, "ram").RodCanBeShut; !shut.Value || free.Value || !free.Known {
+		t.Errorf("shut by its own valve: %+v; open: %+v", shut, free)
+	}
+	blind := partOf(t, gather(t, replaced(ram, ", rod_diameter: 12 mm", "")+"  other: {kind: directional-valve, p: rail, t: sump, a: rod, rest: 0}\n"+worked), "ram")
+	if lacks(t, "a rod of no diameter", blind.Intensified, "parts.ram.rod_diameter"); !blind.RodCanBeShut.Value {
+		t.Error("a rod side of unknown area is told as one that nothing can shut")
+	}
 }

@@ -12,6 +12,7 @@ func (s *survey) switched(i int, part specs.Part, f *facts.Part) {
 	case *specs.ReliefValve:
 		if from, ok := s.graph.At(i, "from"); ok {
 			f.SectionSwitchOff = s.switchOver(from, false)
+			f.Switched = s.isSwitched(i, f.SectionSwitchOff)
 		}
 	case *specs.Accumulator:
 		if at, ok := s.graph.At(i, "at"); ok {
@@ -20,8 +21,15 @@ func (s *survey) switched(i int, part specs.Part, f *facts.Part) {
 				on.Value += s.air
 			}
 			f.SwitchedOn = on
+			f.Switched = s.isSwitched(i, on)
 		}
 	}
+}
+
+// isSwitched tells whether a pump that feeds a part is switched, by what is known
+// or missing of the pressure that does so.
+func (s *survey) isSwitched(i int, by facts.Fact) facts.Flag {
+	return s.holds(by.Known || by.Missing != "", facts.Origin{At: s.spec.Parts[i].Base().At, Key: s.roots[i]})
 }
 
 // switchOver is the lowest pressure that switches a pump on, or the highest that

@@ -30,7 +30,8 @@ func (s *survey) trapped(t *topology.Trapped) *facts.Trapped {
 	written := facts.Origin{At: s.spec.Parts[parts[0]].Base().At, Key: "nodes." + f.Nodes[0], Note: "shut by " + s.names(t.Closers)}
 	f.At = written.At
 	f.Name = s.word(name, written)
-	f.WeakestRated, _ = s.weakest(parts)
+	f.WeakestRated = s.weakest(parts)
+	s.trappedTubes(f, parts, written)
 	space, key := s.space(t)
 	if key != "" {
 		f.Volume, f.Rise, f.Pressure = missing(key), missing(key), missing(key)
@@ -40,6 +41,20 @@ func (s *survey) trapped(t *topology.Trapped) *facts.Trapped {
 	f.Rise = s.rise(space, s.air, written)
 	f.Pressure = s.shutPressure(t, space, f.Rise, f.WeakestRated, written)
 	return f
+}
+
+// trappedTubes tells of tubes that state no rated pressure among the parts of a
+// closed volume.
+func (s *survey) trappedTubes(f *facts.Trapped, parts []int, o facts.Origin) {
+	var bare []int
+	for _, i := range parts {
+		if s.bareTube(i) {
+			bare = append(bare, i)
+		}
+	}
+	o.Note = s.names(bare)
+	f.BareTube = s.holds(len(bare) > 0, o)
+	f.WeakestTubeBurst = s.weakestBurst(bare)
 }
 
 // partsAt are the parts at some nodes, in the spec's order.

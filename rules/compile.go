@@ -167,6 +167,17 @@ func (c *compiler) says() {
 	}
 }
 
+// named tells whether a text is a name alone, or a limit looked up by a name.
+func named(text string, reads []string) bool {
+	switch len(reads) {
+	case 1:
+		return text == reads[0]
+	case 2:
+		return text == reads[0]+"["+reads[1]+"]"
+	}
+	return false
+}
+
 // blank reads the name between the braces of a sentence.
 func (c *compiler) blank(start, end int) *expression.Program {
 	name := c.rule.Says.Text[start:end]
@@ -174,8 +185,8 @@ func (c *compiler) blank(start, end int) *expression.Program {
 	for _, one := range problems {
 		c.wrong(c.rule.Says.piece(start+one.Offset, one.Length), one.Message)
 	}
-	if p != nil && (len(p.Reads) != 1 || p.Reads[0] != name || p.Type.Map) {
-		c.wrong(c.rule.Says.piece(start, end-start), "the name of a fact is needed in braces, such as {part.name}")
+	if p != nil && (!named(name, p.Reads) || p.Type.Map) {
+		c.wrong(c.rule.Says.piece(start, end-start), "the name of a fact is needed in braces, such as {part.name}, or a limit such as {limits.at_rest[part.name]}")
 	}
 	return p
 }

@@ -71,6 +71,7 @@ func (b *Rulebook) limitsFor(spec *specs.Circuit, project *specs.Project) (*limi
 	if spec != nil {
 		for _, p := range spec.Parts {
 			r.parts = append(r.parts, p.Base().Name)
+			r.kinds[p.Base().Name] = p.Base().Kind
 		}
 		r.take(b.limits, spec.Limits)
 		b.checkConcessions(r, spec.Concessions)

@@ -22,6 +22,7 @@ type limit struct {
 	form  expression.Type // of a value, or of the entries that the spec names
 	value limitValue      // of a value
 	named bool            // its entries are named by the spec, one for each part
+	kinds []string        // of what kinds the parts are; nil for any
 	oneOf []string        // the texts allowed; nil for any
 }
 
@@ -39,6 +40,7 @@ const (
 	chooseWord    = "choose"
 	noDefaultWord = "no_default"
 	perWord       = "per"
+	kindsWord     = "kinds"
 	oneOfWord     = "one_of"
 )
 
@@ -147,7 +149,7 @@ func (l *limit) merge(later *limit, wrong func(at specs.Span, format string, arg
 		case mine == nil:
 			l.group = append(l.group, c)
 		case mine.isValue() && c.isValue() && mine.form == c.form, mine.named && c.named && mine.form == c.form:
-			mine.value, mine.at, mine.core, mine.oneOf = c.value, c.at, c.core, c.oneOf
+			mine.value, mine.at, mine.core, mine.kinds, mine.oneOf = c.value, c.at, c.core, c.kinds, c.oneOf
 		case mine.isGroup() && c.isGroup():
 			mine.merge(c, wrong)
 		case mine.isChoice() && c.isChoice():

@@ -28,7 +28,7 @@ limits:
   mass: {no_default: kg}
   pressure: {no_default: bar}
   strokes: {no_default: number, per: part}
-  at_rest: {no_default: text, per: part, one_of: [clamped, released]}
+  at_rest: {no_default: text, per: part, kinds: [friction-pack], one_of: [clamped, released]}
 `
 
 func bookOf(t testing.TB, texts ...string) *Rulebook {
@@ -131,6 +131,9 @@ func TestLimitProblems(t *testing.T) {
 		{"{strokes: 3}", "spec.shape 3: limits.strokes needs a value for each part, such as {clutch-cylinder: 3}"},
 		{"{strokes: {cluch: 3}}", "spec.reference cluch: there is no part cluch; did you mean clutch?"},
 		{"{strokes: {clutch: {a: 3}}}", "spec.shape clutch: limits.strokes.clutch needs a single value, a number"},
+		{"{at_rest: {pump: clamped}}", "spec.reference pump: limits.at_rest is for parts of the kind friction-pack; pump is a pump; there is clutch"},
+		{"{at_rest: {cluch: clamped}}", "spec.reference cluch: there is no part cluch; did you mean clutch?"},
+		{"{at_rest: {clutch: engaged}}", "spec.reference engaged: limits.at_rest.clutch cannot be engaged; there is clamped and released"},
 		{"{at_rest: {clutch: clampd}}", "spec.reference clampd: limits.at_rest.clutch cannot be clampd; did you mean clamped?"},
 	}
 	book := bookOf(t, limitsPack)

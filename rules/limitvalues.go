@@ -30,6 +30,7 @@ type resolver struct {
 	overrides map[string]override // by path
 	chosen    map[string]string   // set by path of the choice
 	parts     []string            // names that entries for each part may have
+	kinds     map[string]string   // of those parts
 	anyPart   bool                // names of parts are not known: a project file
 	problems  []specs.Problem
 }
@@ -40,7 +41,7 @@ type override struct {
 }
 
 func newResolver() *resolver {
-	return &resolver{overrides: map[string]override{}, chosen: map[string]string{}}
+	return &resolver{overrides: map[string]override{}, chosen: map[string]string{}, kinds: map[string]string{}}
 }
 
 // defaultNote is how the default of a pack came about.
@@ -229,13 +230,25 @@ func (r *resolver) takeNamed(l *limit, s specs.Setting) {
 		path := l.path + "." + c.Name
 		switch {
 		case !r.anyPart && !slices.Contains(r.parts, c.Name):
-			r.wrong("spec.reference", c.At, path, "there is no part %s%s", c.Name, hint(c.Name, r.parts))
+			r.wrong("spec.reference", c.At, path, "there is no part %s%s", c.Name, hint(c.Name, r.named(l)))
+		case !r.anyPart && l.kinds != nil && !slices.Contains(l.kinds, r.kinds[c.Name]):
+			r.wrong("spec.reference", c.At, path, "%s is for parts of the kind %s; %s is a %s%s", l.path, specs.Sentence(l.kinds, "or"), c.Name, r.kinds[c.Name], hint(c.Name, r.named(l)))
 		case !c.Value.Given():
 			r.wrong("spec.shape", c.At, path, "%s needs a single value, %s", path, l.form)
 		default:
 			r.takeValue(path, l.form, l.oneOf, c)
 		}
 	}
+}
+
+// named are the parts that a limit may have an entry for.
+func (r *resolver) named(l *limit) (names []string) {
+	for _, part := range r.parts {
+		if l.kinds == nil || slices.Contains(l.kinds, r.kinds[part]) {
+			names = append(names, part)
+		}
+	}
+	return names
 }
 
 func (r *resolver) takeValue(path string, form expression.Type, oneOf []string, s specs.Setting) {

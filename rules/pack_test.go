@@ -163,7 +163,7 @@ func TestPackProblems(t *testing.T) {
 		{"says a fact that is none", "  why:", "  says: the velocity is {line.velocitty}\n  why:", []string{
 			`18 "velocitty": line has no velocitty; did you mean velocity?`}},
 		{"says a calculation", "  why:", "  says: the velocity is {2 * line.velocity}\n  why:", []string{
-			`18 "2 * line.velocity": the name of a fact is needed in braces, such as {part.name}`}},
+			`18 "2 * line.velocity": the name of a fact is needed in braces, such as {part.name}, or a limit such as {limits.at_rest[part.name]}`}},
 		{"open brace", "  why:", "  says: the velocity is {line.velocity\n  why:", []string{
 			`18 "{": the brace that opens here is not closed`}},
 		// limits
@@ -179,6 +179,10 @@ func TestPackProblems(t *testing.T) {
 			`7 "bars": no_default takes a unit, or number, text or flag; bars is none`}},
 		{"per what", "per: part, one_of", "per: node, one_of", []string{
 			`7 "node": per can be part alone`}},
+		{"kinds of what", "per: part, one_of", "kinds: [pump], one_of", []string{
+			`7 "[pump]": kinds stands beside per: part`}},
+		{"kinds that are none", "per: part, one_of", "per: part, kinds: [pmp], one_of", []string{
+			`7 "pmp": there is no kind of part pmp; did you mean pump?`}},
 		{"sets", "factors: {hose: 4, others: 2.5}", "factors: {choose: land, sea: {hose: 4}}", []string{
 			`6 "land": limits.factors has no set land; there is sea`}},
 		// examples

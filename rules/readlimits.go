@@ -1,12 +1,14 @@
 package rules
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
 
 	"headroom/rules/expression"
+	"headroom/specs"
 	"headroom/specs/quantity"
 )
 
@@ -109,7 +111,7 @@ func (r *packReader) limitValue(l *limit, n *yaml.Node) {
 
 // withoutDefault reads a limit that only a spec or project gives.
 func (r *packReader) withoutDefault(l *limit, e *entry) {
-	s := r.section(e.value, l.path, []string{noDefaultWord, perWord, oneOfWord})
+	s := r.section(e.value, l.path, []string{noDefaultWord, perWord, kindsWord, oneOfWord})
 	if s == nil || s.value(noDefaultWord) == nil {
 		return
 	}
@@ -124,6 +126,15 @@ func (r *packReader) withoutDefault(l *limit, e *entry) {
 			r.wrong("spec.reference", s.at(perWord), "per can be part alone")
 		}
 		l.named = true
+	}
+	for _, n := range s.list(kindsWord) {
+		switch {
+		case !l.named:
+			r.wrong("spec.shape", s.at(kindsWord), "kinds stands beside per: part")
+		case !slices.Contains(specs.Kinds(), n.Value):
+			r.wrong("spec.reference", r.doc.Span(n), "there is no kind of part %s%s", n.Value, hint(n.Value, specs.Kinds()))
+		}
+		l.kinds = append(l.kinds, n.Value)
 	}
 	for _, n := range s.list(oneOfWord) {
 		l.oneOf = append(l.oneOf, n.Value)

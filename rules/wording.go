@@ -225,7 +225,7 @@ func (w *worker) sentence(phrases []phrase) string {
 			continue
 		}
 		n := p.fact.Trace(&w.scene.reader)
-		w.note(p.fact.Reads[0], n)
+		w.collect(n)
 		out.WriteString(plain(n))
 	}
 	return out.String()

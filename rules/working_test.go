@@ -52,7 +52,7 @@ func TestMessages(t *testing.T) {
 			"2 × (rated pressure 210 bar − 10.0 bar) ÷ 1.00 bar = 400, at most 300 allowed"},
 		{"a choice", "measure: part.highest_pressure\n  at_most: \"part.kind == 'hose' ? q('200 bar') : q('300 bar')\"\n  reserve: none",
 			"highest pressure 214 bar (hill-start, 2.31 s, at rail), at most 200 bar allowed"},
-		{"a choice of facts", "measure: \"part.weakest_is_hose ? part.rated_pressure : part.burst_pressure\"\n  at_most: q('200 bar')\n  reserve: none",
+		{"a choice of facts", "measure: \"part.protects_hose ? part.rated_pressure : part.burst_pressure\"\n  at_most: q('200 bar')\n  reserve: none",
 			"burst pressure 620 bar, at most 200 bar allowed"},
 		{"the greatest", "measure: max(part.rated_pressure, part.highest_pressure)\n  at_most: q('200 bar')\n  reserve: none",
 			"the greatest of rated pressure 210 bar and highest pressure 214 bar (hill-start, 2.31 s, at rail) = 214 bar, at most 200 bar allowed"},
@@ -61,8 +61,8 @@ func TestMessages(t *testing.T) {
 		{"counts", "measure: part.strokes_after_pump_loss\n  at_least: 3\n  reserve: none",
 			"strokes after pump loss 2, at least 3 needed"},
 		{"a flag", "require: part.relief_present", "relief valve present: no (section gallery)"},
-		{"flags", "require: part.relief_present || part.weakest_is_hose", "relief valve present: no (section gallery); weakest is hose: no"},
-		{"a flag that decided", "require: part.relief_present && part.weakest_is_hose", "relief valve present: no (section gallery)"},
+		{"flags", "require: part.relief_present || part.protects_hose", "relief valve present: no (section gallery); protects hose: no"},
+		{"a flag that decided", "require: part.relief_present && part.protects_hose", "relief valve present: no (section gallery)"},
 		{"a text", "require: part.kind != 'hose'", "kind: hose"},
 		{"another's fact", "require: part.kind != 'hose' && fluid.family == 'HM' || fluid.family == 'HL'", "kind: hose; fluid family: HM"},
 		{"what it says", "require: part.relief_present\n  says: \"{part.name} is a {part.kind} of {part.rated_pressure}, with {part.miner_sum}\"",
@@ -86,7 +86,7 @@ func hillStart() *facts.Circuit {
 	p := c.Parts[0]
 	p.HighestPressure.From.Case = "hill-start"
 	p.HighestSurge = facts.Fact{Value: 250e5, Known: true, From: &facts.Origin{Note: "valve shuts in 5 ms"}}
-	p.WeakestIsHose = facts.Flag{Known: true}
+	p.ProtectsHose = facts.Flag{Known: true}
 	p.StrokesAfterLoss = facts.Fact{Value: 2, Known: true}
 	c.Fluid.Family = facts.Text{Value: "HM", Known: true}
 	return c

@@ -58,5 +58,8 @@ type Trapped struct {
 	Volume       Fact `fact:"volume" dim:"volume" doc:"fluid in it"`
 	Rise         Fact `fact:"rise" label:"pressure rise" dim:"pressure-difference" needs:"environment.cold_start" doc:"pressure rise from the coldest to the hottest"`
 	Pressure     Fact `fact:"pressure" label:"pressure reached" dim:"pressure" needs:"environment.cold_start" doc:"pressure it reaches"`
-	WeakestRated Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure" doc:"lowest rated pressure of its parts"`
+	WeakestRated Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure" doc:"lowest rated pressure of its parts, tubes that state none left out"`
+
+	BareTube         Flag `fact:"bare_tube" doc:"one of its tubes states no rated pressure"`
+	WeakestTubeBurst Fact `fact:"weakest_tube_burst" label:"weakest burst pressure of a tube" dim:"pressure" needs:"wall and material of its tubes" doc:"lowest burst pressure of its tubes that state no rated pressure"`
 }

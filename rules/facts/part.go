@@ -13,16 +13,20 @@ type Part struct {
 
 	// strength
 	RatedPressure      Fact `fact:"rated_pressure" dim:"pressure" needs:"rated.pressure" doc:"highest working pressure by its maker"`
-	ProofPressure      Fact `fact:"proof_pressure" dim:"pressure" needs:"proof_pressure" doc:"proof pressure"`
+	BareTube           Flag `fact:"bare_tube" doc:"a tube that states no rated pressure: its strength follows from its wall"`
+	ProofPressure      Fact `fact:"proof_pressure" dim:"pressure" needs:"proof_pressure" doc:"proof pressure, stated; of a tube computed as the pressure at which its bore begins to yield at its hottest"`
 	BurstPressure      Fact `fact:"burst_pressure" dim:"pressure" needs:"burst_pressure" doc:"burst pressure, stated; of a tube computed from wall and material at its hottest"`
 	HighestPressure    Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure it sees, without surge"`
 	HighestSurge       Fact `fact:"highest_pressure_with_surge" dim:"pressure" needs:"simulation" doc:"highest pressure with surge"`
+	RodCanBeShut       Flag `fact:"rod_can_be_shut" label:"rod side can be shut" doc:"a double-acting cylinder whose rod side something can shut while its head side is pressed"`
 	Intensified        Fact `fact:"intensified_pressure" dim:"pressure" needs:"simulation" doc:"rod-side pressure if the rod side is blocked while the head side is pressed"`
 	RatedMin           Fact `fact:"rated_temperature_min" label:"lowest rated temperature" dim:"temperature" needs:"rated.temperature.min" doc:"lowest rated fluid temperature"`
 	RatedMax           Fact `fact:"rated_temperature_max" label:"highest rated temperature" dim:"temperature" needs:"rated.temperature.max" doc:"highest rated fluid temperature"`
 	HottestTemperature Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest fluid at it"`
 	ColdestTemperature Fact `fact:"coldest" label:"lowest temperature" dim:"temperature" needs:"environment.cold_start" doc:"coldest fluid at it, cold start included"`
+	CyclesRated        Flag `fact:"cycles_rated" label:"rated for cycles" doc:"states rated.cycles"`
 	MinerSum           Fact `fact:"miner_sum" label:"Miner sum" dim:"number" needs:"rated.cycles" doc:"share of its fatigue life used between services"`
+	Ages               Flag `fact:"ages" doc:"states rated.life: it ages by heat"`
 	RatedLife          Fact `fact:"rated_life" label:"life by its maker" dim:"time" needs:"rated.life" doc:"service life at the temperature its maker names"`
 	HeatLife           Fact `fact:"heat_life" label:"service life" dim:"time" needs:"rated.life" doc:"service life over the weighted cases, at the mean temperature of the fluid at it, halved per 10 K"`
 	BendRadius         Fact `fact:"bend_radius" dim:"length" needs:"bend" doc:"installed bend radius"`
@@ -76,7 +80,7 @@ type Part struct {
 	PrechargeCold     Fact `fact:"precharge_cold_absolute" label:"cold precharge" dim:"absolute-pressure" needs:"environment.cold_start" doc:"precharge at cold start"`
 	HighestAbsolute   Fact `fact:"highest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"highest pressure it sees, absolute"`
 	LowestWorking     Fact `fact:"lowest_working_absolute" label:"lowest working pressure" dim:"absolute-pressure" needs:"lowest_working" doc:"pressure below which it is of no use, absolute"`
-	SwitchedOn        Fact `fact:"switched_on_absolute" label:"pressure that starts the pump" dim:"absolute-pressure" doc:"lowest pressure that starts a switched pump which feeds it, absolute"`
+	SwitchedOn        Fact `fact:"switched_on_absolute" label:"pressure that starts the pump" dim:"absolute-pressure" needs:"cases.*.drives.*.on_below" doc:"lowest pressure that starts a switched pump which feeds it, absolute"`
 	Isolation         Flag `fact:"isolation" needs:"isolation" doc:"can be isolated"`
 	Discharge         Flag `fact:"discharge" needs:"discharge" doc:"can be discharged"`
 	VesselProduct     Fact `fact:"vessel_product" dim:"energy" needs:"rated.pressure" doc:"rated pressure times total volume"`
@@ -86,16 +90,21 @@ type Part struct {
 	ReliefPresent    Flag `fact:"relief_present" label:"relief valve present" doc:"its section has a relief valve that nothing can shut off"`
 	ReliefReturn     Flag `fact:"relief_returns" label:"relief valve returns to a reservoir" doc:"the relief valve's outlet reaches a reservoir past nothing that can shut"`
 	FullFlow         Fact `fact:"relief_full_pressure" label:"pressure at full flow" dim:"pressure" doc:"a relief valve's pressure at the highest pump flow it must take"`
-	WeakestRated     Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure of the section's parts" doc:"lowest rated pressure of the section it protects"`
-	WeakestIsHose    Flag `fact:"weakest_is_hose" needs:"rated.pressure of the section's parts" doc:"whether that part is a hose"`
+	WeakestRated     Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure of the section's parts" doc:"lowest rated pressure of the section it protects, hoses and tubes that state none left out"`
+	ProtectsHose     Flag `fact:"protects_hose" needs:"from" doc:"a hose stands in the section it protects"`
+	WeakestHose      Fact `fact:"weakest_hose_rated" label:"weakest rated pressure of a hose" dim:"pressure" needs:"rated.pressure of the section's hoses" doc:"lowest rated pressure of the hoses in the section it protects"`
+	ProtectsBareTube Flag `fact:"protects_bare_tube" needs:"from" doc:"a tube that states no rated pressure stands in the section it protects"`
+	WeakestTubeBurst Fact `fact:"weakest_tube_burst" label:"weakest burst pressure of a tube" dim:"pressure" needs:"wall and material of the section's tubes" doc:"lowest burst pressure of the tubes that state no rated pressure in the section it protects"`
 	ReliefFlow       Fact `fact:"relief_flow" label:"rated flow" dim:"flow" doc:"flow that a relief valve is rated for"`
 	ReliefMustTake   Fact `fact:"relief_must_take" label:"flow it must take" dim:"flow" needs:"cases.*.drives" doc:"highest flow of the pumps that feed its section"`
 	Cracking         Fact `fact:"cracking" label:"cracking pressure" dim:"pressure" doc:"a relief valve's cracking pressure"`
-	SectionCutOff    Fact `fact:"section_cut_off" label:"cut-off of the compensator" dim:"pressure" doc:"highest compensator cut-off of the pumps that feed its section"`
-	SectionSwitchOff Fact `fact:"section_switch_off" label:"pressure that stops the pump" dim:"pressure" doc:"highest pressure that stops a switched pump which feeds its section"`
+	OverCompensated  Flag `fact:"over_compensated" needs:"from" doc:"a pump with a compensator feeds its section"`
+	SectionCutOff    Fact `fact:"section_cut_off" label:"cut-off of the compensator" dim:"pressure" needs:"compensator of the pumps that feed it" doc:"highest compensator cut-off of the pumps that feed its section"`
+	Switched         Flag `fact:"switched" needs:"from" doc:"a pump that a pressure switches feeds it"`
+	SectionSwitchOff Fact `fact:"section_switch_off" label:"pressure that stops the pump" dim:"pressure" needs:"cases.*.drives.*.off_above" doc:"highest pressure that stops a switched pump which feeds its section"`
 	Moves            Text `fact:"moves" doc:"the friction pack that it alone commands, else the cylinder"`
 	StuckTried       Flag `fact:"stuck_tried" label:"stuck tried" needs:"cases" doc:"some case has it stuck where it does not rest"`
-	RestState        Text `fact:"rest_state" doc:"what it does when every valve is at rest: clamped, released, held, moves"`
+	RestState        Text `fact:"rest_state" doc:"what it does when every valve is at rest: clamped, released or slipping of a pack; extends, retracts or floating of a cylinder; held of both"`
 
 	// cylinders
 	Slender          Flag `fact:"slender" doc:"its rod may buckle: a buckling_length is stated, or the stroke is more than 10 diameters of the rod"`
