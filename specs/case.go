@@ -14,7 +14,7 @@ type Case struct {
 	With         []Override       `key:"with" opt:"yes" doc:"parts as they are in this case: worn, faulty, misset"`
 	Expects      []Expectation    `key:"expects" opt:"yes" doc:"what must come about"`
 	Acceleration *Vector          `key:"acceleration" opt:"yes" doc:"of the vehicle"`
-	Repeats      Repeats          `key:"repeats" opt:"yes" doc:"how often in a row: a count, or settle"`
+	Repeats      Repeats          `key:"repeats" opt:"yes" doc:"how often in a row: a count, or settle; temperatures of fluid, plates and gas carry over, all else begins anew each time"`
 	Weight       Quantity         `key:"weight" dim:"frequency" opt:"yes" range:">= 0 /h" doc:"how often it happens, per time in service"`
 }
 
@@ -51,7 +51,7 @@ type PressureSwitch struct {
 type Command struct {
 	At    Span
 	Time  Quantity `key:"at" dim:"time" opt:"yes" range:">= 0 s" doc:"when; or use when"`
-	When  *Trigger `key:"when" opt:"yes" doc:"the event; or use at"`
+	When  *Trigger `key:"when" opt:"yes" doc:"the event, which acts once, the first time it happens; or use at"`
 	Valve Text     `key:"valve" eg:"shift-valve" ref:"directional-valve|reducing-valve" doc:"the valve"`
 	To    Quantity `key:"to" as:"rest" by:"valve" eg:"1" doc:"spool position of a directional valve; pressure of a reducing valve"`
 	Over  Quantity `key:"over" dim:"time" opt:"yes" range:">= 0 s" doc:"time of the ramp; by default a step"`

@@ -81,7 +81,7 @@ type Setting struct {
 type Concession struct {
 	At      Span
 	Rule    Text `key:"rule" form:"rule" eg:"lines.velocity" doc:"the rule's id"`
-	Subject Text `key:"subject" opt:"yes" doc:"name of the subject"`
+	Subject Text `key:"subject" opt:"yes" doc:"name of the subject; left out only where the rule is for the circuit or its fluid"`
 	Case    Text `key:"case" ref:"case" opt:"yes" doc:"name of the case"`
 	Until   Text `key:"until" form:"date" eg:"2027-03-01" doc:"last day on which it holds, YYYY-MM-DD"`
 	By      Text `key:"by" eg:"hydraulics lead" doc:"who accepts"`
