@@ -173,24 +173,22 @@ func (o *observer) interval(p *integrate.Step, to float64) {
 	switch {
 	case o.roughly && evaluated:
 		o.read(b)
-		o.passClosers(p)
 		mid.between(a, b)
 	case o.roughly:
 		o.take(b)
-		o.passClosers(p)
 		mid.between(a, b)
 	case evaluated:
 		// The integrator has just evaluated the end of its step.
 		dy := o.m.dy
 		o.read(b)
-		o.passClosers(p)
+		o.passClosers(b)
 		o.m.ready()
 		o.take(mid)
 		o.m.dy = dy
 	default:
 		o.take(mid)
 		o.take(b)
-		o.passClosers(p)
+		o.passClosers(b)
 	}
 	o.passStock(b)
 	width := b.t - a.t

@@ -2,81 +2,114 @@ package network
 
 import (
 	"math"
+	"slices"
 
-	"headroom/checker/integrate"
 	"headroom/checker/resistance"
 	"headroom/specs"
 )
 
-// A closer is what can stop a flow quickly: a metering edge, or a piston that
-// comes to its stop. Its value is what falls to nothing: the opening, or speed.
+// A closer is what can stop a flow quickly: an opening, or a piston that comes to its
+// stop. Its value is what falls to nothing: the opening, the speed, the demand.
 type closer struct {
 	part  int
-	value func(of func(state int) float64) float64
+	value func(y []float64) float64           // at the last evaluation
 	flow  func(node int, y []float64) float64 // through it, at one of its nodes, whichever way
 	shut  func(y []float64) bool              // it is where a closure ends
 	nodes []int                               // at which it closes
+	lines []closing
 
-	high   float64 // since it was last shut
-	begins float64 // when it was last above 90 % of that
-	done   bool    // it has closed, and not opened since
-	lines  []closing
+	keeps float64   // s, how long a past it needs
+	past  []float64 // rows of time and reading, the oldest first
+	full  int       // how many rows there are before old ones are dropped
+	peak  float64   // highest value of the past, or of what was dropped
+	ends  bool      // it has nearly closed
+	done  bool      // it has closed, and not opened since
 }
 
-// A closing is one line that a closer may stop, and what flowed in it towards
-// the closer as the closure began.
+// A closing is one line that a closer may stop.
 type closing struct {
 	watch  int // index of the line
 	line   *line
 	node   int
 	toward float64 // 1 where the line's `to` is at the closer, −1 its `from`
-	speed  float64
-	passed float64 // through the closer, m³/s
 }
 
 const (
-	closureBegins = 0.9 // of the opening, and
+	closureBegins = 0.9 // of the value it falls from, and
 	closureEnds   = 0.1
 	quickClosure  = 10.0 // times L/a: what is slower makes no surge worth telling
+
+	// A closure begins where its value held, or fell at less than a tenth of the pace of
+	// the closure itself: the end of a slow one is no quick one.
+	steadyBefore = 1.1
+
+	slowestWave = 200.0 // m/s: below that of any line, so that enough of the past is kept
+	shutAt      = 1e-3  // of the value it falls from: it is shut for good
+	leastSurge  = 1e3   // Pa: less is what rounding leaves
 
 	// steelModulus and steelPoisson are those of carbon steel (206 GPa, 0.3, from
 	// memory): of the metals of tubes the stiffest, so the surge is not understated.
 	steelModulus, steelPoisson = 206e9, 0.3
 )
 
+// A reading of a closer is its value, then of each line the speed towards it, what
+// passes the closer there (m³/s), and the pressure of the node.
+const perClosing = 3
+
+func (c *closer) width() int { return 1 + perClosing*len(c.lines) }
+
 // watchClosers finds the closers and the lines at them.
 func (o *observer) watchClosers() {
+	always := func([]float64) bool { return true }
+	through := func(p *passage) func(int, []float64) float64 {
+		return func(int, []float64) float64 { return math.Abs(p.q) }
+	}
 	for i, e := range o.m.elements {
 		switch e := e.(type) {
 		case *directionalValve:
 			for k := range e.edges {
 				edge := &e.edges[k]
 				o.addCloser(closer{
-					part: i, nodes: []int{edge.way.a, edge.way.b},
-					value: func(of func(int) float64) float64 { return max(0, edge.side*of(e.spool)) },
-					flow:  func(int, []float64) float64 { return math.Abs(edge.way.q) },
-					shut:  func([]float64) bool { return true },
+					part: i, nodes: []int{edge.way.a, edge.way.b}, flow: through(edge.way), shut: always,
+					value: func(y []float64) float64 { return max(0, edge.side*y[e.spool]) },
 				})
 			}
-		case *cylinder:
-			nodes := []int{e.head}
-			if e.rod >= 0 {
-				nodes = append(nodes, e.rod)
+		case *reducingValve:
+			for _, edge := range [...]edge{{way: e.feed, side: 1}, {way: e.vent, side: -1}} {
+				o.addCloser(closer{
+					part: i, nodes: []int{edge.way.a, edge.way.b}, flow: through(edge.way), shut: always,
+					value: func([]float64) float64 { return max(0, edge.side*e.opening) },
+				})
 			}
+		case *consumer:
 			o.addCloser(closer{
-				part: i, nodes: nodes,
-				value: func(of func(int) float64) float64 { return math.Abs(of(e.velocity)) },
-				flow: func(node int, y []float64) float64 {
-					if node == e.head {
-						return e.headArea * math.Abs(y[e.velocity])
-					}
-					return e.rodArea * math.Abs(y[e.velocity])
-				},
-				shut: func(y []float64) bool {
-					return y[e.position] <= e.depth || y[e.position] >= e.stroke-e.depth
-				},
+				part: i, nodes: []int{e.way.a, e.way.b}, flow: through(e.way), shut: always,
+				value: func([]float64) float64 { return math.Abs(e.drawn) },
 			})
+		case *cylinder:
+			o.addCloser(pistonCloser(i, e))
 		}
+	}
+}
+
+// pistonCloser is a piston that stops what flows to and from it at its stops.
+func pistonCloser(part int, e *cylinder) closer {
+	nodes := []int{e.head}
+	if e.rod >= 0 {
+		nodes = append(nodes, e.rod)
+	}
+	return closer{
+		part: part, nodes: nodes,
+		value: func(y []float64) float64 { return math.Abs(y[e.velocity]) },
+		flow: func(node int, y []float64) float64 {
+			if node == e.head {
+				return e.headArea * math.Abs(y[e.velocity])
+			}
+			return e.rodArea * math.Abs(y[e.velocity])
+		},
+		shut: func(y []float64) bool {
+			return y[e.position] <= e.depth || y[e.position] >= e.stroke-e.depth
+		},
 	}
 }
 
@@ -89,7 +122,10 @@ func (o *observer) addCloser(c closer) {
 				c.lines = append(c.lines, closing{watch: w, line: l, node: n, toward: 1})
 			case l.way.a:
 				c.lines = append(c.lines, closing{watch: w, line: l, node: n, toward: -1})
+			default:
+				continue
 			}
+			c.keeps = max(c.keeps, 6*quickClosure*l.tube.Length/slowestWave)
 		}
 	}
 	if len(c.lines) > 0 {
@@ -100,92 +136,196 @@ func (o *observer) addCloser(c closer) {
 func (o *observer) beginClosers() {
 	for i := range o.closers {
 		c := &o.closers[i]
-		c.high, c.done = 0, false
-		c.note(c.value(o.before.state), &o.before)
+		c.past, c.peak, c.full, c.ends, c.done = c.past[:0], 0, leastPast, false, false
+		c.add(o, &o.before, c.value(o.before.y))
 	}
 	for i := range o.lines {
 		o.lines[i].surges = nil
 	}
 }
 
-// state is a state of a sample.
-func (s *sample) state(i int) float64 { return s.y[i] }
-
-// passClosers looks for closures in an interval, at whose end the model was
-// evaluated last.
-func (o *observer) passClosers(p *integrate.Step) {
+// passClosers looks for closures up to a sample, at which the model was evaluated last.
+func (o *observer) passClosers(s *sample) {
 	for i := range o.closers {
 		c := &o.closers[i]
-		v, before := c.value(o.after.state), c.value(o.before.state)
+		v, before := c.value(s.y), c.row(c.rows() - 1)[1]
+		if v == 0 && before == 0 {
+			continue // it stays shut
+		}
+		c.add(o, s, v)
 		if c.done && v <= before {
+			c.forget()
 			continue // it still comes to rest
 		}
 		c.done = false
-		if v >= c.high*closureBegins {
-			c.note(v, &o.after)
+		if v > c.peak*closureEnds && !c.ends {
 			continue
 		}
-		within := func(share float64) float64 {
-			return locate(o.before.t, o.after.t, func(t float64) bool {
-				return c.value(func(state int) float64 { return p.At(t, state) }) >= c.high*share
-			})
+		high := c.highest()
+		if v > high*closureEnds && !c.ends {
+			continue
 		}
-		if c.begins == o.before.t {
-			c.begins = within(closureBegins)
+		rests := v >= before || v <= high*shutAt // or springs back
+		if !c.ends || rests {
+			o.closes(c, s)
 		}
-		if v <= c.high*closureEnds {
-			if c.shut(o.after.y) {
-				ends := within(closureEnds)
-				for k := range c.lines {
-					o.surge(c, &c.lines[k], ends, p)
-				}
-			}
-			c.high, c.done = 0, true
+		if c.ends = !rests; rests {
+			c.done = v <= before
+			c.forget()
 		}
 	}
 }
 
-// note takes up a flow before a closure.
-func (c *closer) note(v float64, s *sample) {
-	c.high = max(c.high, v)
-	c.begins = s.t
-	for i := range c.lines {
-		l := &c.lines[i]
-		l.speed = l.toward * l.line.way.q / l.line.area
-		l.passed = c.flow(l.node, s.y)
+// closes notes the surges of a closer that has nearly closed, or comes to rest.
+func (o *observer) closes(c *closer, s *sample) {
+	if c.shut(s.y) {
+		for k := range c.lines {
+			o.surge(c, k)
+		}
 	}
 }
 
-// surge notes the surge of a line that a closure has just stopped:
-// resistance.Surge, for a closure within ten times L/a.
-func (o *observer) surge(c *closer, l *closing, ends float64, p *integrate.Step) {
-	// All that went from the line through the closer is stopped: in a model without
-	// waves the line itself goes on filling its end.
-	stopped := min(l.speed, l.passed/l.line.area)
-	if stopped <= 0 || ends < startTransient {
+const (
+	leastPast = 64   // rows that are kept before old ones are dropped
+	unmoved   = 1e-6 // of the peak: a change that is none
+)
+
+// add takes in a reading of the last evaluation, and drops what is too old to matter.
+// While the value stays the same, its first and its last reading stand for all.
+func (c *closer) add(o *observer, s *sample, v float64) {
+	if n := c.rows(); n > 1 {
+		a, b := c.row(n - 2)[1], c.row(n - 1)[1]
+		if least := unmoved * c.peak; math.Abs(v-a) <= least && math.Abs(v-b) <= least {
+			c.past = c.past[:len(c.past)-1-c.width()]
+		}
+	}
+	c.past = append(c.past, s.t, v)
+	for k := range c.lines {
+		l := &c.lines[k]
+		c.past = append(c.past, l.toward*l.line.way.q/l.line.area, c.flow(l.node, s.y), o.m.nodes[l.node].p)
+	}
+	c.peak = max(c.peak, v)
+	if c.rows() < c.full {
 		return
 	}
+	old := 0
+	for old+1 < c.rows() && c.row(old + 1)[0] < s.t-c.keeps {
+		old++
+	}
+	c.past = c.past[:copy(c.past, c.past[old*(1+c.width()):])]
+	c.full = max(leastPast, 2*c.rows())
+}
+
+// forget drops all but the last reading.
+func (c *closer) forget() {
+	c.past = c.past[:copy(c.past, c.row(c.rows()-1))]
+	c.peak, c.full = c.row(0)[1], leastPast
+}
+
+func (c *closer) rows() int { return len(c.past) / (1 + c.width()) }
+
+func (c *closer) row(i int) []float64 {
+	w := 1 + c.width()
+	return c.past[i*w : (i+1)*w]
+}
+
+func (c *closer) highest() (v float64) {
+	for i := range c.rows() {
+		v = max(v, c.row(i)[1])
+	}
+	return v
+}
+
+// lowestSince is the lowest value from a reading on.
+func (c *closer) lowestSince(i int) float64 {
+	v := c.row(i)[1]
+	for i++; i < c.rows(); i++ {
+		v = min(v, c.row(i)[1])
+	}
+	return v
+}
+
+// falls is when the value was last at a level, and the last reading before.
+func (c *closer) falls(level float64) (t float64, before int) {
+	for i := c.rows() - 2; i >= 0; i-- {
+		if a, b := c.row(i), c.row(i+1); a[1] >= level {
+			return a[0] + (b[0]-a[0])*(a[1]-level)/max(a[1]-b[1], math.SmallestNonzeroFloat64), i
+		}
+	}
+	return c.row(0)[0], 0
+}
+
+// at is a column of the readings at a time, straight between them.
+func (c *closer) at(t float64, column int) float64 {
+	for i := c.rows() - 2; i >= 0; i-- {
+		if a, b := c.row(i), c.row(i+1); a[0] <= t {
+			share := 0.0
+			if b[0] > a[0] {
+				share = min(1, (t-a[0])/(b[0]-a[0]))
+			}
+			return a[column] + share*(b[column]-a[column])
+		}
+	}
+	return c.row(0)[column]
+}
+
+// surge notes the surge of a line that a closure has just stopped: of all values that
+// it may have fallen from, within ten times L/a, the one that stopped most.
+func (o *observer) surge(c *closer, k int) {
+	l := &c.lines[k]
 	n := &o.m.nodes[l.node]
 	a := resistance.WaveSpeed(1/n.oil.soft, n.oil.rho, l.line.compliance())
-	length, time := l.line.tube.Length, ends-c.begins
-	if time > quickClosure*length/a {
-		return
-	}
-	pressure := n.pressureAt(func(row int) float64 { return p.At(ends, row) })
-	w := &o.lines[l.watch]
-	found := Surge{
-		By: o.m.circuit.Parts[c.part].Base().Name, Time: ends, Pressure: pressure,
-		Rise: resistance.Surge(n.oil.rho, a, stopped, length, time),
-	}
-	for i := range w.surges { // the worst of each closer is kept
-		if k := &w.surges[i]; k.By == found.By {
-			if found.Pressure+found.Rise > k.Pressure+k.Rise {
-				*k = found
-			}
-			return
+	length, column := l.line.tube.Length, 2+perClosing*k
+	best, high := Surge{By: o.m.circuit.Parts[c.part].Base().Name}, 0.0
+	for i := c.rows() - 1; i >= 0; i-- {
+		from := c.row(i)
+		if from[1] <= high {
+			continue // it rose again after
+		}
+		high = from[1]
+		begins, held := c.falls(closureBegins * high)
+		ends, _ := c.falls(closureEnds * high)
+		if c.lowestSince(held) > closureEnds*high || ends < startTransient || ends-begins > quickClosure*length/a {
+			continue
+		}
+		if c.at(from[0]-(ends-from[0]), 1) > steadyBefore*high {
+			continue // the end of a slower closure
+		}
+		// All that went from the line through the closer is stopped: in a model without
+		// waves the line itself goes on filling its end.
+		stopped := min(c.row(held)[column], c.row(held)[column+1]/l.line.area)
+		if stopped <= 0 {
+			continue
+		}
+		if rise := resistance.Surge(n.oil.rho, a, stopped, length, ends-begins); rise > best.Rise {
+			best.Rise, best.Time, best.Pressure = rise, ends, c.at(ends, column+2)
 		}
 	}
-	w.surges = append(w.surges, found)
+	if best.Rise > leastSurge {
+		o.lines[l.watch].keep(best)
+	}
+}
+
+// keep notes a surge: of each closer the one that comes to the highest pressure, and
+// the one that adds most.
+func (w *lineWatch) keep(found Surge) {
+	highest, most := found, found
+	w.surges = slices.DeleteFunc(w.surges, func(k Surge) bool {
+		if k.By != found.By {
+			return false
+		}
+		if k.Pressure+k.Rise >= highest.Pressure+highest.Rise {
+			highest = k
+		}
+		if k.Rise >= most.Rise {
+			most = k
+		}
+		return true
+	})
+	w.surges = append(w.surges, highest)
+	if most != highest {
+		w.surges = append(w.surges, most)
+	}
 }
 
 // compliance is that of a line's wall, (dA/dp)/A.
