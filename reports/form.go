@@ -78,6 +78,7 @@ type form struct {
 // order: an output form is one file and one line here.
 var forms = []form{
 	{"json", openJSON, true},
+	{"junit", openJUnit, false},
 	{"sarif", openSARIF, false},
 	{"text", openText, false},
 }
