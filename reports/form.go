@@ -36,6 +36,7 @@ type Since struct {
 // Options are what a form may be asked for.
 type Options struct {
 	Color   bool   // colour by grade
+	Quiet   bool   // findings alone
 	Version string // of the program
 	Folder  string // folder from which forms for forges tell paths: as results tell them where it is ""
 

@@ -20,17 +20,15 @@ const indent = 13
 
 // textForm writes for people at a terminal, a design review's print-out or a log.
 type textForm struct {
-	w       *bufio.Writer
-	paint   painter
-	count   int // told so far
-	others  int // of them, no circuits
-	total   map[rules.Verdict]int
-	scope   rules.Scope
+	w     *bufio.Writer
+	paint painter
+	quiet bool // findings alone
+	tally
 	changed []string // what packs changed of rules, each once
 }
 
 func openText(w io.Writer, options Options) Form {
-	return &textForm{w: bufio.NewWriter(w), paint: newPainter(options.Color), total: map[rules.Verdict]int{}}
+	return &textForm{w: bufio.NewWriter(w), paint: newPainter(options.Color), quiet: options.Quiet}
 }
 
 // painter colours by grade, or not at all.
@@ -73,30 +71,31 @@ func (p painter) verdict(v rules.Verdict) string {
 }
 
 func (f *textForm) Circuit(r *rules.Result) error {
-	if f.count > 0 {
+	if f.count > 0 && !f.quiet {
 		fmt.Fprintln(f.w)
 	}
 	f.note(r)
+	if f.quiet && len(r.Judgement.Findings) == 0 {
+		return nil
+	}
 	f.line(f.paint.bold(heading(r)))
 	fmt.Fprintln(f.w)
 	for _, a := range r.Judgement.Findings {
 		f.finding(r.Circuit.File, a)
 	}
-	f.notAssessed(r.Judgement)
-	f.summary(r)
+	if !f.quiet {
+		f.notAssessed(r.Judgement)
+		f.summary(r)
+	}
 	return f.w.Flush()
 }
 
 // note counts a result, and notes what is told of all of them at the end.
 func (f *textForm) note(r *rules.Result) {
-	f.count++
-	if r.Other {
-		f.others++
-		return
+	f.tally.add(r)
+	if !r.Other {
+		f.noteChanges(r.Book)
 	}
-	f.total[r.Judgement.Verdict]++
-	f.scope = r.Scope
-	f.noteChanges(r.Book)
 }
 
 // noteChanges notes what packs changed, to be told once.
@@ -205,30 +204,12 @@ func ruleList(unassessed []*rules.Unassessed) string {
 // summary ends a circuit: the verdict, and what it rests on.
 func (f *textForm) summary(r *rules.Result) {
 	j := r.Judgement
-	c := CountsOf(j)
-	var grades []string
-	for _, g := range []struct {
-		count int
-		name  string
-	}{{c.Critical, "critical"}, {c.Major, "major"}, {c.Minor, "minor"}} {
-		if g.count > 0 {
-			grades = append(grades, fmt.Sprintf("%d %s", g.count, g.name))
-		}
-	}
-	if c.Observation > 0 {
-		grades = append(grades, plural(c.Observation, "observation"))
-	}
-	if c.Conceded > 0 {
-		grades = append(grades, fmt.Sprintf("%d conceded", c.Conceded))
-	}
-	if len(grades) == 0 {
-		grades = []string{"no findings"}
-	}
+	found := foundText(CountsOf(j))
 	if r.Other {
-		f.line("faulty: " + strings.Join(grades, ", "))
+		f.line("faulty: " + found)
 		return
 	}
-	for i, l := range wrapBehind(string(j.Verdict)+scopeText(r.Scope)+": "+strings.Join(grades, ", "), 0, 0, width) {
+	for i, l := range wrapBehind(string(j.Verdict)+scopeText(r.Scope)+": "+found, 0, 0, width) {
 		if i == 0 {
 			l = f.paint.verdict(j.Verdict) + l[len(j.Verdict):]
 		}
@@ -237,24 +218,7 @@ func (f *textForm) summary(r *rules.Result) {
 	if !r.Readable {
 		return
 	}
-	assessed := fmt.Sprintf("%s assessed, %d not assessed", plural(c.Assessed, "margin"), c.NotAssessed)
-	if t := tightest(j); t != nil {
-		assessed += fmt.Sprintf(" · tightest held: %s %s, headroom %s", t.Rule.ID, t.Subject, headroomText(*t.Headroom))
-	}
-	if n := len(packChanges(r.Book)); n > 0 {
-		assessed += fmt.Sprintf(" · %s changed by packs", plural(n, "rule"))
-	}
-	f.hang("", 0, assessed)
-}
-
-// tightest is the assessment with the least headroom among those that hold.
-func tightest(j *rules.Judgement) *rules.Assessment {
-	for _, a := range j.Assessments {
-		if a.Holds && a.Headroom != nil {
-			return a
-		}
-	}
-	return nil
+	f.hang("", 0, assessedText(r))
 }
 
 func headroomText(h float64) string { return fmt.Sprintf("%.2f", h) }
@@ -266,23 +230,12 @@ func (f *textForm) Close(run Run) error {
 	for _, c := range f.changed {
 		f.hang("note: ", 6, c)
 	}
+	if f.quiet {
+		return f.w.Flush()
+	}
 	if f.count > 1 {
-		var verdicts []string
-		for _, v := range []rules.Verdict{rules.Broken, rules.Incomplete, rules.Holds} {
-			if n := f.total[v]; n > 0 {
-				verdicts = append(verdicts, fmt.Sprintf("%d %s", n, map[rules.Verdict]string{
-					rules.Broken: "broken", rules.Incomplete: "incomplete", rules.Holds: holding(n)}[v]))
-			}
-		}
-		line := plural(f.count-f.others, "circuit") + scopeText(f.scope)
-		if len(verdicts) > 0 {
-			line += ": " + strings.Join(verdicts, ", ")
-		}
-		if f.others > 0 {
-			line += fmt.Sprintf(" · %s faulty", plural(f.others, "other file"))
-		}
 		f.line("")
-		f.hang("", 0, line)
+		f.hang("", 0, f.tally.text())
 	}
 	if run.Today != "" {
 		f.line("concessions judged as of " + run.Today)
@@ -300,14 +253,6 @@ func (f *textForm) Close(run Run) error {
 // Caution goes with every report that people read.
 const Caution = "Advice only. Stored energy, injection of fluid through the skin, hot surfaces, fire and bursting " +
 	"vessels injure and kill: release pressure before work, and follow local codes and licensed practice."
-
-// holding is the verb for so many circuits.
-func holding(n int) string {
-	if n == 1 {
-		return "holds"
-	}
-	return "hold"
-}
 
 // scopeText says, in brackets, of what part of the rules and cases a verdict is;
 // "" for all.
