@@ -21,8 +21,10 @@ type Asked struct {
 // AskedBy is what the limits of a circuit ask for.
 func AskedBy(c *specs.Circuit, limits rules.Numbers) Asked {
 	a := Asked{Strokes: map[string]int{}}
-	if n, asked := limits.Of("limits.in_a_row"); asked {
-		a.InARow = countable(n)
+	for _, limit := range []string{"limits.in_a_row", "limits.in_a_row_counted"} {
+		if n, asked := limits.Of(limit); asked && a.InARow == 0 {
+			a.InARow = countable(n)
+		}
 	}
 	for _, p := range c.Parts {
 		if n, asked := limits.Entry("limits.after_pump_loss", p.Base().Name); asked {
@@ -32,9 +34,9 @@ func AskedBy(c *specs.Circuit, limits rules.Numbers) Asked {
 	return a
 }
 
-// countable is how far to count for a limit: no further than that, and at most
-// to a hundred.
-func countable(limit float64) int { return int(min(max(math.Ceil(limit), 1), 100)) }
+// countable is how far to count for a limit: no further than that, and within what
+// the budget of steps lets be counted at all.
+func countable(limit float64) int { return int(min(max(math.Ceil(limit), 1), 10_000)) }
 
 // A count is how often something could be done; open where counting ended first.
 type count struct {
@@ -105,10 +107,14 @@ func (s *survey) countStrokes(r *run, cylinder string, most int) count {
 	return count{times: n, open: n >= most, from: from}
 }
 
-// countRow counts how often a case can be repeated before it gets too hot. Where
+// countRow counts how often a case can be repeated before it gets too hot: not
+// even once where a single engagement puts too much into the faces. Where
 // its own pass leaves temperatures so far from their limits that they would not
 // come there if each pass warmed twice as much, none is run.
 func (s *survey) countRow(r *run, i int, pack string) count {
+	if s.overloads(r, i) {
+		return count{}
+	}
 	if most := s.asked.InARow; s.staysCool(r, i, most) {
 		return count{times: most, open: true}
 	}
@@ -117,6 +123,20 @@ func (s *survey) countRow(r *run, i int, pack string) count {
 		return count{lacks: err.Error()}
 	}
 	return count{times: n, open: open}
+}
+
+// overloads tells whether an engagement of a case puts more energy or power into
+// the faces of a pack than these stand.
+func (s *survey) overloads(r *run, i int) bool {
+	p, _ := caseAs[*specs.FrictionPack](r, i)
+	area := faceArea(p)
+	for k := range r.out.Parts[i].Engagements {
+		e := &r.out.Parts[i].Engagements[k]
+		if p.EnergyLimit.Given() && e.Energy > p.EnergyLimit.SI*area || p.PowerLimit.Given() && e.Power.Value > p.PowerLimit.SI*area {
+			return true
+		}
+	}
+	return false
 }
 
 // staysCool tells whether so many passes leave the plates of a pack, the fluid

@@ -94,12 +94,29 @@ func (o *observer) passStock(s *sample) {
 	}
 }
 
+// loadsAt are the loads of a case as they stand at one time, and go on.
+func loadsAt(all []specs.Named[specs.Profile], t float64) (still []specs.Named[specs.Profile]) {
+	for _, l := range all {
+		if len(l.Value.Points) == 0 {
+			continue
+		}
+		in := profile(l.Value)
+		in.enter(t)
+		point := l.Value.Points[0]
+		point.X, point.Y = 0, in.at(t)
+		l.Value.Points = []specs.Point{point}
+		still = append(still, l)
+	}
+	return still
+}
+
 // count strokes the cylinder, back first and then out, from a state until it
 // fails to arrive.
 func (p *strokePlan) count(c *specs.Circuit, oil *oil, o Options, from *stocked) (int, error) {
 	given := func(si float64) specs.Quantity { return specs.Quantity{SI: si, Source: specs.FromDefault} }
 	k := *p.m.spec
-	k.Drives, k.Demands, k.Loads, k.Commands, k.Expects = nil, nil, nil, nil, nil
+	k.Drives, k.Demands, k.Commands, k.Expects = nil, nil, nil, nil
+	k.Loads = loadsAt(p.m.spec.Loads, from.t)
 	k.Repeats = specs.Repeats{}
 	k.Lasts = given(p.pace * float64(2*p.most+1))
 	valve := specs.Text{Value: p.valve, Source: specs.FromDefault}

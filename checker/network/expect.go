@@ -71,7 +71,7 @@ func (o *observer) enter(e *expectWatch, s *sample) {
 		e.out = ExpectationOutcome{Measure: o.m.pressure(e.node, s.y), Time: s.t, Came: true}
 	case e.pack != nil:
 		for i := range o.packs {
-			if w := &o.packs[i]; w.pack == e.pack && w.phaseIn(o.m, s) == packLocked {
+			if w := &o.packs[i]; w.pack == e.pack && w.phaseIn(o.m, s) == packLocked && w.turns(s) {
 				e.out = ExpectationOutcome{Measure: 0, Time: s.t, Came: true}
 			}
 		}
@@ -134,8 +134,21 @@ func (o *observer) passPressure(e *expectWatch, p *integrate.Step) {
 	}
 }
 
+// lockedAllAlong is a pack that locks as it begins to count, for it never slips after.
+func (o *observer) lockedAllAlong(e *expectWatch) {
+	if e.pack == nil || e.out.Came || !e.begun {
+		return
+	}
+	for i := range o.packs {
+		if w := &o.packs[i]; w.pack == e.pack && w.phaseIn(o.m, &o.before) == packLocked {
+			e.out = ExpectationOutcome{Measure: 0, Time: e.from, Came: true}
+		}
+	}
+}
+
 func (o *observer) tellExpectations(out *Outcome) {
 	for i := range o.expects {
+		o.lockedAllAlong(&o.expects[i])
 		out.Expectations = append(out.Expectations, o.expects[i].out)
 	}
 }

@@ -9,7 +9,8 @@ import (
 // InARow counts how often a case can be repeated without pause before plates
 // pass their limit, or the fluid its own. A repeat counts once, however often the
 // pack grips in it: a launch that slips again for a moment is one engagement.
-// happened is the case's outcome, the first pass. Counting ends at as many as are
+// happened is the case's outcome. A case that settles begins with settled plates, all
+// others with those that they name. Counting ends at as many as are
 // asked for; open tells that nothing was too hot until then.
 func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, most int, o Options) (count int, open bool, err error) {
 	o = o.complete()
@@ -27,6 +28,14 @@ func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, mos
 	}
 	var r *runner
 	out, keep := happened, happened.end
+	if k.Repeats.Count > 1 { // what happened is the last of them; counting begins with the first
+		if r, err = newRoughRunner(m, o); err != nil {
+			return 0, false, err
+		}
+		out = &Outcome{Case: k.Name}
+		r.pass(1, nil, out)
+		keep = r.end
+	}
 	for pass := 1; ; pass++ {
 		if out.Failure != nil {
 			return count, false, fmt.Errorf("repeat %d of case %s could not be integrated: %s", pass, k.Name, out.Failure)

@@ -60,6 +60,41 @@ cases:
 	if fewer, _ := StrokesAfterLoss(c, &c.Cases[0], out, "ram", 2, Options{}); fewer.FromFullest != 2 {
 		t.Errorf("asked for 2 strokes at most, %d counted", fewer.FromFullest)
 	}
+	// A load that stands on it when the pump fails stays: 8 kN more take the pressure
+	// needed above all that is stored.
+	c.Cases[0].Loads = []specs.Named[specs.Profile]{{Name: "ram", Value: specs.Profile{Points: []specs.Point{{X: 0, Y: 0}, {X: 0.05, Y: 8e3}}, Source: specs.FromSpec}}}
+	out, err = Simulate(c, &c.Cases[0], Options{})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	if got, err = StrokesAfterLoss(c, &c.Cases[0], out, "ram", 20, Options{}); err != nil || got.FromEmptiest != 0 {
+		t.Errorf("under a load that nothing stored can lift: %+v (%v)", got, err)
+	}
+}
+
+// A case that begins with its store empty fills it first: the pump is lost with it
+// full at the earliest.
+func TestStrokesOfFirstCharge(t *testing.T) {
+	c := read(t, "first.yaml", plainOil+`
+parts:
+  tank: {kind: reservoir, at: sump, volume: 40 L, fill: 20 L}
+  pump: {kind: pump, from: sump, to: press, displacement: 4 cm3/rev, delivers: {flow: 5.8 L/min, at: {pressure: 100 bar, speed: 1500 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 90 %}
+  check: {kind: check-valve, from: press, to: rail, cracking: 0.5 bar, flow: 20 L/min, drop: 1 bar}
+  relief: {kind: relief-valve, from: press, to: sump, cracking: 140 bar, flow: 20 L/min, override: 10 bar}
+  store: {kind: accumulator, at: rail, size: 1 L, precharge: {pressure: 60 bar}, gas: nitrogen, time_constant: 0.2 s, inlet: 12 mm}
+  valve: {kind: directional-valve, p: rail, t: sump, a: port, flow: 20 L/min, drop: 5 bar, lag: 10 ms, rest: -1}
+  ram: {kind: cylinder, head: port, bore: 40 mm, stroke: 40 mm, moving_mass: 2 kg, spring: {preload: 5 kN, rate: 10 N/mm}, friction: {viscous: 1 kN·s/m}, dead_volume: {head: 2 cm3}}
+cases:
+  first: {lasts: 20 s, begins: {fluid: 20 degC}, drives: {pump: 1500 rpm}, commands: [{at: 15 s, valve: valve, to: 1}, {at: 16 s, valve: valve, to: -1}], expects: [{part: ram, reaches: 39 mm, from: 15 s, within: 500 ms}]}
+`)
+	out, err := Simulate(c, &c.Cases[0], Options{})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	got, err := StrokesAfterLoss(c, &c.Cases[0], out, "ram", 5, Options{})
+	if err != nil || got.FromEmptiest < 2 || got.Emptiest < got.Fullest && got.Emptiest < 10 {
+		t.Errorf("%+v (%v)", got, err)
+	}
 }
 
 // Plates that lose no heat warm by the same step each launch: the count follows.
@@ -82,6 +117,45 @@ cases:
 	want := int(130 / (0.5 * 0.5 * speed * speed / 500))
 	if err != nil || open || got != want {
 		t.Errorf("%d engagements in a row (%v, %v), reckoned %d", got, open, err, want)
+	}
+	// The same case repeated: what is told is its last pass, what is counted begins with
+	// its first.
+	c.Cases[0].Repeats = specs.Repeats{Count: 2}
+	if out, err = Simulate(c, &c.Cases[0], Options{}); err != nil {
+		t.Fatal(err)
+	}
+	if got, _, err = InARow(c, &c.Cases[0], out, "clutch", 20, Options{}); err != nil || got != want {
+		t.Errorf("%d engagements in a row of a repeated case (%v), reckoned %d", got, err, want)
+	}
+}
+
+// A pack of which both sides stand has not locked: it does once the input has turned
+// and the slip has ended. One that never slips is locked from the first.
+func TestLockAfterStanding(t *testing.T) {
+	spec := plainOil + `
+parts:
+  tank: {kind: reservoir, at: sump, volume: 4 L, fill: 2 L}
+  valve: {kind: directional-valve, p: sump, t: sump, a: port, flow: 10 L/min, drop: 5 bar, lag: 5 ms, rest: -1}
+  release: {kind: cylinder, head: port, bore: 40 mm, stroke: 3 mm, moving_mass: 0.5 kg, spring: {preload: 4 kN, rate: 100 N/mm}, dead_volume: {head: 5 cm3}}
+  clutch: {kind: friction-pack, released_by: release, faces: 6, inner_radius: 40 mm, outer_radius: 60 mm, friction: 0.1, plates: {mass: 1 kg, specific_heat: 500 J/kg/K, max_temperature: 350 degC}, driven: {inertia: INERTIA, load: 0 N·m}, to_cylinder: 0 W/K, to_air: 0 W/K}
+cases:
+  launch: {lasts: 3 s, begins: {fluid: 20 degC}, drives: {clutch: [[1 s, 0 rpm], [1.001 s, 2000 rpm]]}, expects: [{pack: clutch, locks_within: 2 s, from: 0.5 s}]}
+`
+	locks := func(inertia string) ExpectationOutcome {
+		c := read(t, "standing.yaml", strings.Replace(spec, "INERTIA", inertia, 1))
+		out, err := Simulate(c, &c.Cases[0], Options{})
+		if err != nil || out.Failure != nil {
+			t.Fatal(err, out.Failure)
+		}
+		return out.Expectations[0]
+	}
+	// 6 · 4 kN · 0.1 · 50 mm = 120 N·m on 0.5 kg·m² for 99 % of 2000 rpm.
+	want := 0.5 + 0.99*2000*math.Pi/30*0.5/120
+	if got := locks("0.5 kg·m2"); !got.Came || math.Abs(got.Measure-want) > 0.02 {
+		t.Errorf("locks after %g s (%v), reckoned %g", got.Measure, got.Came, want)
+	}
+	if got := locks("1e-6 kg·m2"); !got.Came || got.Measure > 0.51 {
+		t.Errorf("without inertia it locks after %g s (%v)", got.Measure, got.Came)
 	}
 }
 

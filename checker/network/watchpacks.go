@@ -66,9 +66,21 @@ func (o *observer) beginPacks(t float64) {
 		case packSlips:
 			w.start(t)
 		case packLocked:
-			o.lock(w, t)
+			if w.turns(&o.before) {
+				o.lock(w, t)
+			}
 		}
 	}
+}
+
+// standing is the speed (rad/s) below which a side of a pack stands: the rounding of
+// its friction.
+const standing = 1.0
+
+// turns tells whether a side of a pack turns: two that stand have not been brought
+// together by it.
+func (w *packWatch) turns(s *sample) bool {
+	return math.Abs(w.pack.input.at(s.t)) > standing || math.Abs(s.y[w.pack.output]) > standing
 }
 
 func (w *packWatch) start(t float64) { w.runs, w.now = true, Engagement{Starts: t} }
