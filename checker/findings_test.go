@@ -64,7 +64,7 @@ var simulatedFindings = []struct {
 	{"supply.slow-delivery", "all-at-once", "all-at-once", "[2 s, 2000 rpm]", "[2 s, 100 rpm]", "main-pump: [[0 s, 3800"},
 	{"supply.blown-off", "hill-start", "hill-start", "cracking: 228 bar", "cracking: 120 bar", "  hill-start:"},
 	{"supply.pump-slow", "main-pump", "cold-morning", "max_speed: 5000 rpm", "max_speed: 5000 rpm\n    min_speed: 1500 rpm", "min_speed: 1500 rpm"},
-	{"cleanliness.dirt-reserve", "return-filter", "all-at-once", "bypass: 2.2 bar", "bypass: 0.05 bar", "bypass: 0.05 bar"},
+	{"cleanliness.dirt-reserve", "return-filter", "all-at-once", "bypass: 2.2 bar", "bypass: 0.09 bar", "bypass: 0.09 bar"},
 	{"fluid.flash-point", "hepr-32", "all-at-once", "fluid: {like: hepr-32}", "fluid: {like: hepr-32, flash_point: 80 degC}", "flash_point"},
 	{"spec.nothing-expected", "pump-lost", "pump-lost", "    expects:\n      - {name: third opening, part: clutch-cylinder, reaches: 1.2 mm, from: 7 s, within: 300 ms}\n      - {name: enough to release, node: rail, at_least: 90 bar}\n", "", "  pump-lost:"},
 	{"supply.spring-return", "flap-cylinder", "hill-start", "load: 150 N", "load: -400 N", "preload: 320 N"},

@@ -68,7 +68,7 @@ func (s *survey) simulateCase(r *run) {
 	}
 	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: record})
 	if err != nil {
-		r.fault, r.lacks = err.Error(), "a case "+r.view.spec.Name+" that can be computed"
+		r.fault, r.lacks = err.Error(), facts.Computed(r.view.spec.Name)
 		r.hot = r.lacks
 		return
 	}
@@ -81,7 +81,7 @@ func (s *survey) simulateCase(r *run) {
 	}
 	switch {
 	case out.Failure != nil:
-		r.hot = "an end of case " + r.view.spec.Name
+		r.hot = facts.Ended(r.view.spec.Name)
 		if out.Repeats.Done == 0 { // else an earlier repeat is told
 			r.lacks = r.hot
 		}

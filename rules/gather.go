@@ -104,8 +104,9 @@ func comparePlaces(a, b specs.Span) int {
 }
 
 // gathered makes one finding per subject of the critical rules that could not be
-// assessed. Those that want nothing but the simulation, or nothing but values that
-// the file has been found to have wrong, are gathered on the circuit.
+// assessed. Those that want nothing but the simulation, or cases that did not come to
+// their end, or nothing but values that the file has been found to have wrong, are
+// gathered on the circuit.
 func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Assessment {
 	type heap struct {
 		finding *Assessment
@@ -113,13 +114,13 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 	}
 	var heaps []*heap
 	bySubject := map[Subject]*heap{}
-	known := mistakes(c.Problems)
+	known, told := mistakes(c.Problems), unrun(c)
 	for _, u := range unassessed {
 		if u.Rule.Grade != Critical || u.Excused != "" {
 			continue
 		}
 		subject, at := u.Subject, u.At
-		if len(u.Missing) == 1 && u.Missing[0] == facts.Simulation || known.explain(u.Missing) {
+		if told.explain(u.Missing) || known.explain(u.Missing) {
 			subject, at = Subject{Kind: "circuit", Name: c.Whole.Name.Value}, c.Whole.At
 		}
 		h := bySubject[subject]
@@ -136,6 +137,26 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 		all = append(all, h.finding)
 	}
 	return all
+}
+
+// An unrunSet is what is missing for want of nothing but cases that have run.
+type unrunSet map[string]bool
+
+// unrun is what cases that did not come to their end leave missing: each is told as
+// such, by a rule of its own.
+func unrun(c *facts.Circuit) unrunSet {
+	set := unrunSet{facts.Simulation: true}
+	for _, k := range c.Cases {
+		if k.Finished.Known && !k.Finished.Value {
+			set[facts.Computed(k.Name.Value)], set[facts.Ended(k.Name.Value)] = true, true
+		}
+	}
+	return set
+}
+
+// explain tells whether all that is missing is for want of such cases.
+func (s unrunSet) explain(missing []string) bool {
+	return len(missing) > 0 && !slices.ContainsFunc(missing, func(key string) bool { return !s[key] })
 }
 
 // mistakes are the lines of a file's problems by their key path.

@@ -242,6 +242,24 @@ func TestSimulationGathered(t *testing.T) {
 	}
 }
 
+// TestUnrunGathered holds that what wants a case that did not come to its end is one
+// finding beside that case's own, and that another want stays on its subject.
+func TestUnrunGathered(t *testing.T) {
+	one, two := sound, sound
+	two.name = "hose"
+	c := mill(one, two)
+	for _, p := range c.Parts {
+		p.HighestPressure = facts.Fact{Missing: facts.Ended("run")}
+	}
+	for finished, want := range map[bool]string{false: "mill: 1 critical rule is not assessed, for want of an end of case run: j.critical (2 times)", true: "hose: 1 critical rule is not assessed, for want of an end of case run: j.critical"} {
+		c.Cases = []*facts.Case{{Name: facts.Text{Value: "run", Known: true}, Finished: facts.Flag{Value: finished, Known: true}}}
+		j := bookOf(t, judgePack).Judge(c, Settings{})
+		if got := j.Findings[0].Subject.Name + ": " + j.Findings[0].Message; got != want {
+			t.Errorf("finished %v: %s", finished, got)
+		}
+	}
+}
+
 // TestExcused holds that a reason in the project file stands for an assessment.
 func TestExcused(t *testing.T) {
 	book := bookOf(t, judgePack)

@@ -51,6 +51,11 @@ type Origin struct {
 // Simulation is the Missing of a fact that only a simulated case supplies.
 const Simulation = "simulation"
 
+// Computed is the Missing of what a case would tell that cannot be computed, Ended
+// that of what it would have told in the end.
+func Computed(of string) string { return "a case " + of + " that can be computed" }
+func Ended(of string) string    { return "an end of case " + of }
+
 // A Circuit is all that the rules judge of one circuit.
 type Circuit struct {
 	Spec         *specs.Circuit
