@@ -110,17 +110,12 @@ func (s *survey) hottestUsed() facts.Fact {
 	return top
 }
 
-// hottestSurface is the hottest that leaking fluid can reach: unshielded
-// surfaces, and the plates of friction packs, which only a simulation tells.
+// hottestSurface is the hottest surface of the surroundings that leaking fluid
+// can reach. The plates of friction packs have a fact of their own.
 func (s *survey) hottestSurface() facts.Fact {
 	surfaces := s.spec.Environment.HotSurfaces
 	if len(surfaces) == 0 {
 		return missing("environment.hot_surfaces")
-	}
-	for i, p := range s.spec.Parts {
-		if _, ok := p.(*specs.FrictionPack); ok && !s.sees.plates[i].Known {
-			return s.sees.plates[i]
-		}
 	}
 	ambient := s.spec.Environment.Ambient
 	top := s.known(ambient.SI, facts.Origin{At: s.spec.Environment.At, Key: "environment.hot_surfaces", Note: "all hot surfaces are shielded"})
@@ -134,13 +129,6 @@ func (s *survey) hottestSurface() facts.Fact {
 		case f.Value > top.Value:
 			f.From.Note = surface.Name
 			top = f
-		}
-	}
-	for i, plates := range s.sees.plates {
-		if plates.Known && plates.Value > top.Value {
-			o := *plates.From
-			o.Note = "plates of " + s.graph.Name(i)
-			top = s.known(plates.Value, o)
 		}
 	}
 	return top

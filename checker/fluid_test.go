@@ -66,5 +66,5 @@ func TestHottestSurface(t *testing.T) {
 	is(t, "unshielded", gather(t, surfaces("exhaust: {temperature: 600 degC, shielded: true}, brake: {temperature: 350 degC}")).Fluid.HottestSurface, "350 degC", quantity.Temperature, 1e-9)
 	is(t, "all shielded", gather(t, surfaces("exhaust: {temperature: 600 degC, shielded: true}")).Fluid.HottestSurface, "50 degC", quantity.Temperature, 1e-9)
 	lacks(t, "none stated", gather(t, parts).Fluid.HottestSurface, "environment.hot_surfaces")
-	lacks(t, "with friction plates", gather(t, "environment: {hot_surfaces: {brake: {temperature: 350 degC}}}\n"+clutch).Fluid.HottestSurface, "simulation")
+	is(t, "beside friction plates", gather(t, "environment: {hot_surfaces: {brake: {temperature: 350 degC}}}\n"+clutch).Fluid.HottestSurface, "350 degC", quantity.Temperature, 1e-9)
 }

@@ -20,7 +20,7 @@ func (s *survey) packInTime(i int, part specs.Part, f *facts.Part) {
 	}
 	f.PlatesHottest = s.sees.plates[i]
 	o := s.partOrigin(i)
-	area := float64(p.Faces.Value) * math.Pi * (p.OuterRadius.SI*p.OuterRadius.SI - p.InnerRadius.SI*p.InnerRadius.SI)
+	area := faceArea(p)
 	note := fmt.Sprintf("over %s of %d faces", print(area, quantity.Area), p.Faces.Value)
 	f.EnergyPerArea = s.worst(search{from: o}, func(r *run) (moment, bool) {
 		e := hardest(r.out.Parts[i].Engagements, func(e *network.Engagement) float64 { return e.Energy })
@@ -36,11 +36,17 @@ func (s *survey) packInTime(i int, part specs.Part, f *facts.Part) {
 		}
 		return moment{value: e.Power.Value / area, time: e.Power.Time, timed: true, note: print(e.Power.Value, quantity.Power) + " " + note}, true
 	})
+	f.OutputSpeed = s.worst(search{from: o}, mostOf(i, "output_speed"))
 	f.ReleaseAvailable = or(s.worst(search{from: o, lowest: true}, func(r *run) (moment, bool) {
 		m, has := r.moments.released[i]
 		return m, has
 	}), "a case that releases "+p.Name)
 	s.capacityInTime(i, p, f)
+}
+
+// faceArea is the area of all faces of a pack, m².
+func faceArea(p *specs.FrictionPack) float64 {
+	return float64(p.Faces.Value) * math.Pi * (p.OuterRadius.SI*p.OuterRadius.SI - p.InnerRadius.SI*p.InnerRadius.SI)
 }
 
 // hardest is the engagement with the most of something; nil for none.

@@ -60,6 +60,12 @@ func TestPackFacts(t *testing.T) {
 	if note := clutch.EngagementsInARow.From.Note; !strings.Contains(note, "not counted further") {
 		t.Errorf("engagements in a row are told as %q", note)
 	}
+	// The output comes up to the input's 2000 rpm; what the faces stand counts too.
+	near(t, "output speed", clutch.OutputSpeed, omega, 0.002*omega)
+	for _, limit := range []string{"energy_limit: 1 kJ/m2", "power_limit: 1 W/m2"} {
+		burnt := partOf(t, simulateText(t, replaced(launch, "torque_needed: 50 N·m", limit), Asked{InARow: 5}), "clutch")
+		near(t, "engagements in a row with "+limit, burnt.EngagementsInARow, 0, 0)
+	}
 	if f = simulateText(t, launch, Asked{}); partOf(t, f, "clutch").EngagementsInARow.Known {
 		t.Error("engagements in a row were counted though nobody asked")
 	}

@@ -26,12 +26,14 @@ func (s *survey) pack(i int, part specs.Part, f *facts.Part) {
 	if c == nil {
 		unknown := missing(s.path(i, "released_by"))
 		f.TorqueCapacity, f.ReleaseNew, f.ReleaseWorn = unknown, unknown, unknown
+		f.ByReducingValve = facts.Flag{Missing: unknown.Missing}
 		return
 	}
 	f.TorqueCapacity = s.torqueCapacity(i, p, cylinder, c)
 	f.ReleaseNew = s.releaseNew(i, p, cylinder, c)
 	f.ReleaseWorn = s.releaseWorn(i, p, cylinder, c)
 	f.TorquePerBand = s.torquePerBand(i, p, cylinder, c)
+	f.ByReducingValve = s.holds(f.TorquePerBand.Known || f.TorquePerBand.Missing != "", facts.Origin{At: p.At, Key: s.roots[i]})
 }
 
 // releaseNew is the pressure for full release with new plates.

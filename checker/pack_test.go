@@ -20,6 +20,17 @@ parts:
     friction: 0.2, contact: uniform-wear, clearance: 0.48 mm, wear: 1 mm}
 `
 
+// That a reducing valve sets the cylinder's pressure is known where its band is not.
+func TestSetByReducingValve(t *testing.T) {
+	known := partOf(t, gather(t, clutch), "clutch")
+	unread := partOf(t, gather(t, replaced(clutch, "band: 2 bar, ", "")), "clutch")
+	spool := partOf(t, gather(t, replaced(clutch, "kind: reducing-valve, p: rail, a: line, t: sump, band: 2 bar, rest: 0 bar", "kind: directional-valve, p: rail, a: line, t: sump, rest: 0")), "clutch")
+	if !known.ByReducingValve.Value || !unread.ByReducingValve.Value || spool.ByReducingValve.Value || !spool.ByReducingValve.Known {
+		t.Errorf("with its band %+v, without %+v, by a spool %+v", known.ByReducingValve, unread.ByReducingValve, spool.ByReducingValve)
+	}
+	lacks(t, "torque per band", unread.TorquePerBand, "parts.valve.band")
+}
+
 func TestTorqueCapacity(t *testing.T) {
 	wear := partOf(t, gather(t, clutch), "clutch")
 	is(t, "uniform wear, example 11.1", wear.TorqueCapacity, "235.619 N·m", quantity.Torque, 1e-5)

@@ -47,10 +47,10 @@ type Fluid struct {
 	ViscosityColdest Fact `fact:"viscosity_coldest" dim:"kinematic-viscosity" needs:"environment.cold_start" doc:"at cold start"`
 	LowestPoint      Fact `fact:"lowest_point" label:"coldest viscosity point" dim:"temperature" needs:"fluid.viscosity" doc:"coldest viscosity point given"`
 	HighestPoint     Fact `fact:"highest_point" label:"hottest viscosity point" dim:"temperature" needs:"fluid.viscosity" doc:"hottest viscosity point given"`
-	ColdestUsed      Fact `fact:"coldest_used" label:"coldest use" dim:"temperature" doc:"coldest temperature in any case or at cold start"`
+	ColdestUsed      Fact `fact:"coldest_used" label:"coldest use" dim:"temperature" needs:"environment.cold_start" doc:"coldest temperature in any case or at cold start"`
 	HottestUsed      Fact `fact:"hottest_used" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest temperature of any node in any case"`
 	ReservoirHottest Fact `fact:"reservoir_hottest" label:"hottest reservoir" dim:"temperature" needs:"simulation" doc:"hottest reservoir, settled where a case settles"`
-	HottestSurface   Fact `fact:"hottest_surface" label:"hottest surface" dim:"temperature" needs:"environment.hot_surfaces" doc:"hottest unshielded surface, friction plates included"`
+	HottestSurface   Fact `fact:"hottest_surface" label:"hottest surface" dim:"temperature" needs:"environment.hot_surfaces" doc:"hottest unshielded surface of the surroundings"`
 	Dwell            Fact `fact:"dwell" label:"stay in the reservoir" dim:"time" needs:"simulation" doc:"shortest mean stay in a reservoir: its content over what pumps draw"`
 	LifeUsed         Fact `fact:"life" label:"service life" dim:"time" needs:"fluid.life" doc:"service life over the weighted cases, at the mean temperature of the reservoir, halved per 10 K"`
 

@@ -140,6 +140,7 @@ type Part struct {
 	PlatesMax         Fact `fact:"plates_max_temperature" label:"plate limit" dim:"temperature" needs:"plates.max_temperature" doc:"highest plate temperature allowed"`
 	PlatesMaxSpeed    Fact `fact:"plates_max_speed" label:"plate speed limit" dim:"rotational-speed" needs:"plates.max_speed" doc:"highest plate speed allowed"`
 	InputSpeed        Fact `fact:"input_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest input speed in any case"`
+	OutputSpeed       Fact `fact:"output_speed" dim:"rotational-speed" needs:"simulation" doc:"highest output speed in any case, either way round"`
 	ReleaseNew        Fact `fact:"full_release_pressure" label:"pressure for full release" dim:"pressure" needs:"clearance" doc:"pressure for full release, plates new"`
 	ReleaseWorn       Fact `fact:"full_release_pressure_worn" label:"pressure for full release, worn" dim:"pressure" needs:"wear" doc:"pressure for full release, plates worn to the service limit"`
 	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"lowest pressure, lasting 50 ms, that a call for release comes to"`
@@ -148,7 +149,8 @@ type Part struct {
 	PowerPerArea      Fact `fact:"power_per_area" label:"power per face area" dim:"power-per-area" needs:"simulation" doc:"highest friction power over face area"`
 	PowerLimit        Fact `fact:"power_limit" dim:"power-per-area" needs:"power_limit" doc:"limit of that"`
 	EngagementsInARow Fact `fact:"engagements_in_a_row" dim:"number" needs:"simulation" doc:"engagements without pause before a limit breaks"`
-	TorquePerBand     Fact `fact:"torque_per_band" label:"torque within the valve's band" dim:"torque" doc:"torque that the band of the valve commanding it leaves open"`
+	ByReducingValve   Flag `fact:"set_by_reducing_valve" doc:"a reducing valve sets the pressure in its cylinder"`
+	TorquePerBand     Fact `fact:"torque_per_band" label:"torque within the valve's band" dim:"torque" needs:"band of the valve that commands it" doc:"torque that the band of the valve commanding it leaves open"`
 	StrokesAfterLoss  Fact `fact:"strokes_after_pump_loss" label:"strokes after pump loss" dim:"number" needs:"simulation" doc:"full strokes left once the pump has failed, from the emptiest instant"`
 }
 
