@@ -172,9 +172,10 @@ func limitMove(m changes.Move) string {
 	return fmt.Sprintf("%s %s → %s", m.New.Limit.Sense, alike[0], alike[1])
 }
 
-// first is the first of a list that people are shown, and how many more there are.
-func first[T any](all []T) (shown []T, more int) {
-	shown = all[:min(mostTold, len(all))]
+// first is the first of a list that people are shown, no more than so many, and how many
+// more there are.
+func first[T any](all []T, most int) (shown []T, more int) {
+	shown = all[:min(mostTold, most, len(all))]
 	return shown, len(all) - len(shown)
 }
 

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"math"
 
 	"headroom/rules/changes"
 )
@@ -12,10 +13,11 @@ import (
 type markdownComparison struct {
 	w     *bufio.Writer
 	count int
+	most  int // rows of a table, and items of a list
 }
 
 func openMarkdownComparison(w io.Writer, _ Options) ComparisonForm {
-	return &markdownComparison{w: bufio.NewWriter(w)}
+	return &markdownComparison{w: bufio.NewWriter(w), most: math.MaxInt}
 }
 
 func (f *markdownComparison) Comparison(c *changes.Comparison) error {
@@ -39,8 +41,12 @@ func (f *markdownComparison) findings(c *changes.Comparison) {
 		return
 	}
 	fmt.Fprint(f.w, "\n", row("change", "grade", "rule", "subject", "what", "line"), row("---", "---", "---", "---", "---", "---"))
+	left := f.most
 	for _, k := range changes.Kinds() {
 		for _, x := range ofKind(c, k) {
+			if left--; left < 0 {
+				continue
+			}
 			a := x.The()
 			what := wasText(&x)
 			if toldInFull(k) {
@@ -55,6 +61,9 @@ func (f *markdownComparison) findings(c *changes.Comparison) {
 			fmt.Fprint(f.w, row(string(k), a.Grade.String(), code(a.Rule.ID), plainMarkdown(a.Subject.String()), plainMarkdown(what), lineText(a)))
 		}
 	}
+	if left < 0 {
+		fmt.Fprint(f.w, row(fmt.Sprintf("%d more", -left), "", "", "", "", ""))
+	}
 }
 
 func (f *markdownComparison) moved(c *changes.Comparison) {
@@ -63,7 +72,7 @@ func (f *markdownComparison) moved(c *changes.Comparison) {
 	}
 	fmt.Fprintf(f.w, "\n<details><summary>%s moved</summary>\n\n", plural(len(c.Moved), "margin"))
 	fmt.Fprint(f.w, row("headroom", "rule", "subject", "measure", "limit"), row("---", "---", "---", "---", "---"))
-	shown, more := first(c.Moved)
+	shown, more := first(c.Moved, f.most)
 	for _, m := range shown {
 		cells := movedRow(m)
 		fmt.Fprint(f.w, row(plainMarkdown(cells[0]), code(cells[1]), plainMarkdown(cells[2]), plainMarkdown(cells[3]), plainMarkdown(cells[4])))
@@ -82,7 +91,7 @@ func (f *markdownComparison) spec(c *changes.Comparison) {
 	for _, r := range c.Renamed {
 		fmt.Fprintf(f.w, "- %s %s, was %s\n", r.Kind, code(r.New), code(r.Old))
 	}
-	shown, more := first(c.Edits)
+	shown, more := first(c.Edits, f.most)
 	for _, e := range shown {
 		fmt.Fprintf(f.w, "- %s: %s\n", code(e.Path), plainMarkdown(editText(e.Old, e.New)))
 	}

@@ -65,7 +65,7 @@ func (f *textComparison) spec(c *changes.Comparison) {
 	for _, r := range c.Renamed {
 		f.line(fmt.Sprintf("%-*s%s %s, was %s", indent, "renamed", r.Kind, r.New, r.Old))
 	}
-	shown, more := first(c.Edits)
+	shown, more := first(c.Edits, mostTold)
 	for _, e := range shown {
 		text := e.Path + ": " + editText(e.Old, e.New)
 		label := fmt.Sprintf("%-*s", indent, "edited")
@@ -139,7 +139,7 @@ func (f *textComparison) moved(c *changes.Comparison) {
 	f.line(f.paint.bold(plural(len(c.Moved), "margin") + " moved, most first"))
 	table := tabwriter.NewWriter(f.w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "  headroom\trule\tsubject\tmeasure\tlimit")
-	shown, more := first(c.Moved)
+	shown, more := first(c.Moved, mostTold)
 	for _, m := range shown {
 		fmt.Fprintln(table, "  "+strings.Join(movedRow(m), "\t"))
 	}

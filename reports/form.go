@@ -80,6 +80,7 @@ type form struct {
 var forms = []form{
 	{"json", openJSON, true},
 	{"junit", openJUnit, false},
+	{"markdown", openMarkdown, false},
 	{"sarif", openSARIF, false},
 	{"text", openText, false},
 }
