@@ -78,6 +78,8 @@ type form struct {
 // forms lists every form by its name on the command line, in alphabetical
 // order: an output form is one file and one line here.
 var forms = []form{
+	{"annotations", openAnnotations, false},
+	{"codequality", openCodeQuality, false},
 	{"json", openJSON, true},
 	{"junit", openJUnit, false},
 	{"markdown", openMarkdown, false},
