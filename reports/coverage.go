@@ -40,7 +40,7 @@ func Coverage(w io.Writer, form string, r *rules.Result) error {
 // coverageLine is a circuit's coverage in a line.
 func coverageLine(v *rules.Coverage) string {
 	full, part, not, none := v.Counts()
-	text := fmt.Sprintf("%d of %d rules assessed", full, len(v.Rules))
+	text := fmt.Sprintf("covered: %d of %d rules in full", full, len(v.Rules))
 	for _, k := range []struct {
 		count int
 		word  string
@@ -72,7 +72,7 @@ func coverageTables(w io.Writer, r *rules.Result) error {
 	v := r.Coverage
 	f.line(heading(r))
 	f.line("")
-	f.line(coverageLine(v))
+	f.hang("", 0, coverageLine(v))
 	f.line("")
 	table := tabwriter.NewWriter(f.w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "rule\tgrade\tfor\tassessed\tnot assessed\tfor want of")

@@ -219,6 +219,9 @@ func (f *textForm) summary(r *rules.Result) {
 		return
 	}
 	f.hang("", 0, assessedText(r))
+	if r.Coverage != nil {
+		f.hang("", 0, coverageLine(r.Coverage))
+	}
 }
 
 func headroomText(h float64) string { return fmt.Sprintf("%.2f", h) }

@@ -116,7 +116,7 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 	bySubject := map[Subject]*heap{}
 	known, told := mistakes(c.Problems), unrun(c)
 	for _, u := range unassessed {
-		if u.Rule.Grade != Critical || u.Excused != "" {
+		if !u.Must || u.Excused != "" {
 			continue
 		}
 		subject, at := u.Subject, u.At
@@ -202,16 +202,20 @@ func (m mistakes) wanted(keys []string) string {
 func gatheredMessage(all []*Unassessed, known mistakes) string {
 	rules, subjects := map[string][]string{}, map[[2]string]int{}
 	seen := map[string]bool{}
+	kind := "critical"
 	for _, u := range all {
+		if u.Rule.Grade != Critical {
+			kind = "wanted"
+		}
 		wanted, id := known.wanted(u.Missing), u.Rule.ID
 		seen[id] = true
 		if subjects[[2]string{wanted, id}]++; subjects[[2]string{wanted, id}] == 1 {
 			rules[wanted] = append(rules[wanted], id)
 		}
 	}
-	message := fmt.Sprintf("%d critical rules are not assessed", len(seen))
+	message := fmt.Sprintf("%d %s rules are not assessed", len(seen), kind)
 	if len(seen) == 1 {
-		message = "1 critical rule is not assessed"
+		message = fmt.Sprintf("1 %s rule is not assessed", kind)
 	}
 	for i, wanted := range slices.Sorted(maps.Keys(rules)) {
 		slices.Sort(rules[wanted])
@@ -257,7 +261,7 @@ func verdict(c *facts.Circuit, j *Judgement) Verdict {
 		}
 	}
 	for _, u := range j.NotAssessed {
-		if u.Rule.Grade == Critical && u.Excused == "" {
+		if u.Must && u.Excused == "" {
 			return Incomplete
 		}
 	}

@@ -13,6 +13,7 @@ type Settings struct {
 	Project *specs.Project   // nil for none
 	Only    func(*Rule) bool // the rules to apply; nil for all
 	Today   string           // YYYY-MM-DD, against which concessions are judged; "" for never
+	Demand  func(*Rule) bool // rules that must be assessed, beside the critical ones; nil for none
 	Working bool             // the working of every margin is kept, not of findings alone
 	Partial bool             // not all cases are judged: that a concession is of no use is not told
 }
@@ -51,6 +52,9 @@ func (b *Rulebook) applyAll(j *Judgement, c *facts.Circuit, limits *limitValues,
 	})
 	for _, r := range found {
 		j.Assessments = append(j.Assessments, r.assessed...)
+		for _, u := range r.unassessed {
+			u.Must = u.Rule.Grade == Critical || s.Demand != nil && s.Demand(u.Rule)
+		}
 		j.NotAssessed = append(j.NotAssessed, r.unassessed...)
 		for _, a := range r.assessed {
 			if a.Finding {

@@ -83,6 +83,7 @@ type Unassessed struct {
 	Rule    *Rule
 	Subject Subject
 	Missing []string
+	Must    bool // be assessed: the rule is critical, or asked for
 	At      specs.Span
 	Excused string // the project's reason where `not_applicable` lists it
 }

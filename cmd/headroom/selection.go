@@ -20,6 +20,7 @@ import (
 type selection struct {
 	packs  []string
 	only   []string
+	demand []string
 	inCase string
 	today  string
 
@@ -30,6 +31,7 @@ type selection struct {
 func (s *selection) add(c *cobra.Command) {
 	c.Flags().StringArrayVar(&s.packs, "rules", nil, "rule pack of your own (repeatable; later ones win)")
 	c.Flags().StringArrayVar(&s.only, "only", nil, "judge only rules whose id matches this pattern, such as 'strength.*' (repeatable)")
+	c.Flags().StringArrayVar(&s.demand, "demand", nil, "rules that must be assessed, as the critical ones must: where one is not, that is a finding (a pattern; repeatable)")
 	c.Flags().StringVar(&s.today, "today", "", "date against which concessions are judged, YYYY-MM-DD (default: today, and said so)")
 	c.Flags().Var(&once{to: &s.inCase}, "case", "judge this case alone, and not how well cases cover the circuit")
 }
@@ -183,11 +185,19 @@ func (p *plan) addProblems(problems []specs.Problem, h *home) {
 func (s selection) settings(project *specs.Project) rules.Settings {
 	settings := rules.Settings{Project: project, Today: s.today, Partial: s.inCase != "", Working: s.working}
 	if len(s.only) > 0 {
-		settings.Only = func(r *rules.Rule) bool {
-			return slices.ContainsFunc(s.only, func(pattern string) bool { return matches(pattern, r) })
-		}
+		settings.Only = anyOf(s.only)
+	}
+	if len(s.demand) > 0 {
+		settings.Demand = anyOf(s.demand)
 	}
 	return settings
+}
+
+// anyOf tells of a rule whether one of some patterns fits its id.
+func anyOf(patterns []string) func(*rules.Rule) bool {
+	return func(r *rules.Rule) bool {
+		return slices.ContainsFunc(patterns, func(pattern string) bool { return matches(pattern, r) })
+	}
 }
 
 // settleToday takes today's date where none was given, and refuses one that is none.
@@ -207,15 +217,19 @@ func matches(pattern string, r *rules.Rule) bool {
 	return err == nil && fits
 }
 
-// checkPatterns refuses an --only that no rule of any home fits: it would judge
-// nothing. Where a pack has faults, its rules may be those that are meant.
+// checkPatterns refuses an --only or --demand that no rule of any home fits: it would
+// judge or demand nothing. Where a pack has faults, its rules may be those that are meant.
 func (s selection) checkPatterns(homes []*home) error {
-	for _, pattern := range s.only {
+	for i, pattern := range slices.Concat(s.only, s.demand) {
+		flag := "--only"
+		if i >= len(s.only) {
+			flag = "--demand"
+		}
 		fits := func(h *home) bool {
 			return len(h.problems) > 0 || slices.ContainsFunc(h.book.Rules, func(r *rules.Rule) bool { return matches(pattern, r) })
 		}
 		if !slices.ContainsFunc(homes, fits) {
-			return fmt.Errorf("--only %s fits no rule%s", pattern, didYouMean(strings.Trim(pattern, "*?"), ruleIDs(homes[0].book)))
+			return fmt.Errorf("%s %s fits no rule%s", flag, pattern, didYouMean(strings.Trim(pattern, "*?"), ruleIDs(homes[0].book)))
 		}
 	}
 	return nil
