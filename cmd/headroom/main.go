@@ -66,6 +66,6 @@ follow local codes and licensed practice.`,
 		Version:       version(),
 	}
 	root.CompletionOptions.DisableDefaultCmd = true
-	root.AddCommand(newCheck(), newMargins(), newCompare(), newCoverage(), newExplain(), newTrace(), newRules(), newSchema(), newCatalogue(), newBegin())
+	root.AddCommand(newCheck(), newMargins(), newReport(), newCompare(), newCoverage(), newDraw(), newExplain(), newTrace(), newRules(), newSchema(), newCatalogue(), newBegin())
 	return root
 }
