@@ -7,7 +7,8 @@ import (
 
 var _ = register(newMotor)
 
-// A motor takes D n and lets some slip; its torque works against a load.
+// A motor takes D n and lets some slip; its torque works against a load, which turns
+// with the rotation; one below zero drives it forwards, as what hangs on a winch does.
 type motor struct {
 	intake                            *passage
 	slip                              slipping
@@ -57,6 +58,9 @@ func (r *motor) flow(m *model, t float64, y, dy []float64) {
 	sign, slope := friction.Rounded(y[r.row], loadRounding)
 	r.resisting = r.load.at(t)
 	r.against, r.slope = r.resisting*sign, r.resisting*slope
+	if r.resisting < 0 { // it drives the shaft on, whichever way that turns
+		r.against, r.slope = r.resisting, 0
+	}
 	r.lose(m, y[r.row], sign, slope)
 	dy[r.row] = (r.fade*r.displacement*m.drop(r.intake) - r.lost - r.against) / r.inertia
 }

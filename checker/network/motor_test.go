@@ -36,3 +36,38 @@ cases:
 		t.Errorf("energy is off by %.2g, with %.0f Pa at the lowest", out.Balance.Energy, lowest)
 	}
 }
+
+// A load below zero drives a motor forwards, from rest and against what an orifice in
+// its outlet holds back: T = D Δp (2 − η) in balance, for friction helps to hold, and
+// the flow of the orifice gives the speed.
+func TestMotorDrivenByItsLoad(t *testing.T) {
+	c := read(t, "lowering.yaml", `headroom: 1
+circuit: lowering
+title: A winch that a load turns
+fluid: {like: hm-46}
+environment: {ambient: 40 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 20 L, fill: 15 L}
+  feed: {kind: tube, from: sump, to: in, bore: 40 mm, wall: 2 mm, length: 0.2 m}
+  winch: {kind: motor, from: in, to: out, drain: sump, displacement: 20 cm3/rev, turns_at: {flow: 6.01 L/min, at: {pressure: 100 bar, speed: 300 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 85 %, inertia: 0.05 kg·m2, load: -20 N·m}
+  brake: {kind: orifice, from: out, to: sump, diameter: 1.5 mm}
+cases:
+  lower: {lasts: 5 s, begins: {fluid: 40 degC}}
+`)
+	out, err := Simulate(c, &c.Cases[0], Options{})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	pressed := out.Nodes[2].Pressure.End - 101325
+	if out.Nodes[2].Node != "out" {
+		t.Fatal(out.Nodes[2].Node)
+	}
+	const perRadian = 20e-6 / (2 * math.Pi)
+	closeTo(t, "pressure", pressed, 20/perRadian/(2-0.85), 0.01)
+	rho := 875.0 * (1 - 25*6.5e-4) // hm-46, 15 to 40 °C
+	flow := 0.61 * math.Pi / 4 * 1.5e-3 * 1.5e-3 * math.Sqrt(2*pressed/rho)
+	closeTo(t, "speed", out.part("winch").Reading("speed").End, flow/perRadian, 0.04)
+	if math.Abs(out.Balance.Energy) > 1e-2 {
+		t.Errorf("energy is off by %.2g", out.Balance.Energy)
+	}
+}
