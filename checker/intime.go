@@ -23,6 +23,7 @@ func SimulatedFacts(c *specs.Circuit, asked Asked) *facts.Circuit {
 // place.
 var timed = [...]func(s *survey, i int, part specs.Part, f *facts.Part){
 	(*survey).strengthInTime,
+	(*survey).protectionInTime,
 	(*survey).fluidInPart,
 	(*survey).flowInPart,
 	(*survey).filterInTime,

@@ -18,9 +18,6 @@ func (s *survey) strengthInTime(i int, part specs.Part, f *facts.Part) {
 	if c, ok := part.(*specs.Cylinder); ok && f.Intensified.Missing == facts.Simulation {
 		f.Intensified = s.intensifiedFrom(i, c)
 	}
-	if _, relief := part.(*specs.ReliefValve); relief && f.FullFlow.Missing == facts.Simulation {
-		f.FullFlow = missing("a way from " + part.Base().Name + " to a reservoir that nothing can shut")
-	}
 	if len(s.graph.Ports[i]) > 0 {
 		f.Reached = s.reached(i)
 	}

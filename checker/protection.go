@@ -143,25 +143,32 @@ func (s *survey) mustTake(r *relief) (flow, full facts.Fact) {
 	}
 	for c := range s.cases {
 		v := &s.cases[c]
-		taken, pumps := s.takes(r, v)
-		if math.IsNaN(taken) {
+		in := s.takes(r, v)
+		if math.IsNaN(in.flow) {
 			key := missing(s.unknownDelivery(v))
 			return key, key
 		}
 		o := facts.Origin{At: v.spec.At, Key: v.root + ".drives", Case: v.spec.Name, Note: "no pump's flow comes to it"}
-		if len(pumps) > 0 {
-			o.At, o.Key = s.driveOf(v, pumps[0])
-			o.Note = "all that " + s.names(pumps) + " can give"
+		switch {
+		case len(in.pumps) > 0:
+			o.At, o.Key = s.driveOf(v, in.pumps[0])
+			o.Note = "all that " + s.names(in.pumps) + " can give"
+			if len(in.regulators) > 0 {
+				o.Note += ", and what " + s.names(in.regulators) + " can let through"
+			}
+		case len(in.regulators) > 0:
+			o.At, o.Key = v.parts[in.regulators[0]].Base().At, s.path(in.regulators[0], "flow")
+			o.Note = "all that " + s.names(in.regulators) + " can let through"
 		}
-		if f := s.known(taken, o); !flow.Known || f.Value > flow.Value {
+		if f := s.known(in.flow, o); !flow.Known || f.Value > flow.Value {
 			flow = f
 		}
-		blown := s.open(r, v, taken)
+		blown := s.open(r, v, in.flow)
 		if blown.lacks != "" {
 			full = missing(blown.lacks)
 			continue
 		}
-		o.Note = fmt.Sprintf("%s through it, %s behind it", print(taken, quantity.Flow), print(blown.back, quantity.PressureDifference))
+		o.Note = blown.told()
 		if f := s.known(blown.pressure-s.air, o); !full.Known && full.Missing == "" || full.Known && f.Value > full.Value {
 			full = f
 		}
@@ -172,56 +179,80 @@ func (s *survey) mustTake(r *relief) (flow, full facts.Fact) {
 	return flow, full
 }
 
+// told says what is in an opened relief valve.
+func (o *opening) told() string {
+	return fmt.Sprintf("%s through it, %s behind it", print(o.flow, quantity.Flow), print(o.back, quantity.PressureDifference))
+}
+
+// An inflow is the flow that comes to a relief valve in a case, and from where.
+type inflow struct {
+	flow       float64 // m³/s
+	pumps      []int   // whose whole flow comes to it
+	regulators []int   // through which other pumps' flow comes
+}
+
 // takes is the flow of pumps that a relief valve must take in a case: of all
 // that can come to it, but for pumps from which another relief valve, that
 // nothing can shut off, takes the whole flow before this one opens. A reducing
 // valve told to hold less than this one's cracking pressure, and a flow
 // regulator beyond what it holds, let nothing through.
-func (s *survey) takes(r *relief, v *caseView) (flow float64, pumps []int) {
+func (s *survey) takes(r *relief, v *caseView) inflow {
 	cracking := v.parts[r.part].(*specs.ReliefValve).Cracking.SI + s.air
-	regulators := map[int]float64{} // flow that each holds, where it can come to this valve
+	regulating := map[int]bool{} // where its flow can come to this valve
 	free := s.graph.Above(r.from, func(p *topology.Passage) bool {
 		switch part := v.parts[p.Part].(type) {
 		case *specs.ReducingValve:
 			return p.Edge == topology.PA && v.holds(part) <= cracking
 		case *specs.FlowRegulator:
-			regulators[p.Part] = part.Flow.SI
+			regulating[p.Part] = true
 			return true
 		}
 		return false
 	})
+	in := inflow{}
 	for _, pump := range s.pumps {
 		if to, ok := s.graph.At(pump, "to"); ok && free[to] && v.turns(pump) && !s.relievedBefore(pump, r, v, cracking) {
-			flow += v.delivers(pump)
-			pumps = append(pumps, pump)
+			in.flow += v.delivers(pump)
+			in.pumps = append(in.pumps, pump)
 		}
 	}
-	return flow + s.regulated(regulators, pumps, v), pumps
+	s.addRegulated(&in, regulating, v)
+	return in
 }
 
-// regulated is the flow that comes by flow regulators from pumps that are not
-// counted already: what they hold, and no more than those pumps give.
-func (s *survey) regulated(regulators map[int]float64, counted []int, v *caseView) float64 {
+// addRegulated adds the flow that comes by flow regulators from pumps that are not
+// counted already: each gives what it holds, and all of them together no more than
+// those pumps give.
+func (s *survey) addRegulated(in *inflow, regulating map[int]bool, v *caseView) {
 	held, behind := 0.0, 0.0
 	given := map[int]bool{}
-	for _, pump := range counted {
+	for _, pump := range in.pumps {
 		given[pump] = true
 	}
-	for i, flow := range regulators {
+	added := map[int]bool{}
+	for i, part := range v.parts {
+		if !regulating[i] {
+			continue
+		}
 		from, _ := s.graph.At(i, "from")
 		_, pumps := s.pumped(v, s.graph.Above(from, func(*topology.Passage) bool { return false }))
-		fresh := false
+		delivered := 0.0
 		for _, pump := range pumps {
-			if !given[pump] {
-				given[pump], fresh = true, true
+			if given[pump] {
+				continue
+			}
+			delivered += v.delivers(pump)
+			if !added[pump] {
+				added[pump] = true
 				behind += v.delivers(pump)
 			}
 		}
-		if fresh {
-			held += flow
+		if delivered != 0 {
+			held += min(part.(*specs.FlowRegulator).Flow.SI, delivered)
+			in.regulators = append(in.regulators, i)
 		}
 	}
-	return min(held, behind)
+	in.flow += min(held, behind)
 }
 
 // relievedBefore tells whether another relief valve takes the flow of all pumps

@@ -110,6 +110,22 @@ func TestSwitchedKnown(t *testing.T) {
 	}
 }
 
+// twoRegulators lead into a section with a relief valve of its own.
+const twoRegulators = `
+  big: {kind: flow-regulator, from: out, to: use, flow: 3 L/min, needs: 5 bar}
+  small: {kind: flow-regulator, from: out, to: use, flow: 5 L/min, needs: 5 bar}
+  port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
+`
+
+// What flow regulators let through is told by their names, at the first one's flow.
+func TestRegulatorsTold(t *testing.T) {
+	f := partOf(t, gather(t, pumpAndRelief+twoRegulators+running), "port")
+	notes(t, "must take", f.ReliefMustTake, "all that big, small can let through")
+	if key := f.ReliefMustTake.From.Key; key != "parts.big.flow" {
+		t.Errorf("it is set by %s", key)
+	}
+}
+
 func TestReliefMustTake(t *testing.T) {
 	const second = "  second: {kind: pump, from: sump, to: out, displacement: 10 cm3/rev}\n"
 	const both = "cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm, second: 500 rpm}}}\n"
@@ -138,6 +154,14 @@ cases:
   regulator: {kind: flow-regulator, from: out, to: use, flow: 3 L/min, needs: 5 bar}
   port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
 ` + running, "port", "3 L/min"},
+		{"behind two flow regulators", pumpAndRelief + twoRegulators + running, "port", "8 L/min"},
+		{"behind two flow regulators that hold more than the pump gives", pumpAndRelief +
+			replaced(twoRegulators, "flow: 5 L/min, needs", "flow: 9 L/min, needs") + running, "port", "10 L/min"},
+		{"behind a flow regulator for more than its pump gives, beside one of another pump", replaced(pumpAndRelief, "to: out, disp", "to: low, disp") + second +
+			replaced(replaced(twoRegulators, "flow: 3 L/min", "flow: 30 L/min"), "small: {kind: flow-regulator, from: out", "small: {kind: flow-regulator, from: low") +
+			both, "port", "10 L/min"},
+		{"behind a flow regulator from another pump, beside one that feeds it", replaced(pumpAndRelief, "to: out, disp", "to: use, disp") + second +
+			twoRegulators + both, "port", "15 L/min"},
 		{"behind a reducing valve told to hold less", pumpAndRelief + `
   reduce: {kind: reducing-valve, p: out, a: use, t: sump, band: 2 bar, rest: 30 bar}
   port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
