@@ -57,3 +57,33 @@ func TestReadable(t *testing.T) {
 		}
 	}
 }
+
+// TestContradictions holds what is told of values that do not go together.
+func TestContradictions(t *testing.T) {
+	for _, test := range []struct{ was, now, want string }{
+		{"bore: 8 mm, length: 1 m, wall: 1 mm", "bore: 8 mm, length: 1 m, wall: 1 mm, rated: {pressure: 210 bar}, burst_pressure: 200 bar",
+			"pressure (210 bar) must be no more than burst_pressure (200 bar)"},
+		{"bore: 8 mm, length: 1 m, wall: 1 mm", "bore: 8 mm, length: 1 m, wall: 1 mm, proof_pressure: 300 bar, burst_pressure: 299 bar",
+			"proof_pressure (300 bar) must be no more than burst_pressure (299 bar)"},
+		{"bore: 8 mm, length: 1 m, wall: 1 mm", "bore: 8 mm, length: 1 m, wall: 1 mm, rated: {pressure: 210 bar}, proof_pressure: 200 bar, burst_pressure: 210 bar",
+			"pressure (210 bar) must be no more than proof_pressure (200 bar)"},
+		{"bore: 8 mm, length: 1 m, wall: 1 mm", "bore: 8 mm, length: 1 m, wall: 1 mm, rated: {pressure: 210 bar}, proof_pressure: 210 bar, burst_pressure: 210 bar", ""},
+		{"volume: 10 L, fill: 8 L", "volume: 10 L, fill: 8 L, uncovers: {x: 0 m/s2}",
+			"no acceleration at all would uncover the pickup; leave uncovers out, or give one above 0, such as x: 12 m/s2"},
+		{"volume: 10 L, fill: 8 L", "volume: 10 L, fill: 8 L, uncovers: {x: 0 m/s2, y: 3 m/s2}", ""},
+		{"mechanical_efficiency: 90 %", "mechanical_efficiency: 90 %, viscosity: {min: 10 mm2/s, max: 400 mm2/s, start_max: 300 mm2/s}",
+			"max (400 mm2/s) must be no more than start_max (300 mm2/s)"},
+		{"lasts: 5 s\n", "lasts: 5 s\n    repeats: settel\n", "repeats must be a whole number or settle; did you mean settle?"},
+	} {
+		if strings.Count(base, test.was) != 1 {
+			t.Fatalf("%q is not in the base spec once", test.was)
+		}
+		var got []string
+		for _, p := range Read("spec.yaml", []byte(strings.Replace(base, test.was, test.now, 1))).Problems {
+			got = append(got, p.Message)
+		}
+		if text := strings.Join(got, "; "); text != test.want {
+			t.Errorf("%s: %s", test.now, text)
+		}
+	}
+}

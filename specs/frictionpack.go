@@ -29,7 +29,7 @@ type Plates struct {
 	At             Span
 	Mass           Quantity `key:"mass" dim:"mass" range:"> 0 kg" doc:"of the plates"`
 	SpecificHeat   Table    `key:"specific_heat" dim:"temperature,specific-heat" single:"yes" range:"> 0 J/kg/K" doc:"a value, or points over temperature"`
-	MaxTemperature Quantity `key:"max_temperature" dim:"temperature" doc:"highest they survive"`
+	MaxTemperature Quantity `key:"max_temperature" eg:"300 degC" dim:"temperature" doc:"highest they survive"`
 	MaxSpeed       Quantity `key:"max_speed" dim:"rotational-speed" opt:"yes" range:"> 0 rpm" doc:"highest speed"`
 }
 

@@ -53,6 +53,8 @@ func (r *reader) repeats(n *yaml.Node, key string) Repeats {
 	switch {
 	case n.Kind == yaml.ScalarNode && n.Value == "settle":
 		times.Settle = true
+	case n.Kind == yaml.ScalarNode && nearest(n.Value, []string{"settle"}) != "":
+		r.wrong(ruleShape, times.At, key, "repeats must be a whole number or settle; did you mean settle?")
 	case n.Kind != yaml.ScalarNode || err != nil:
 		r.wrong(ruleShape, times.At, key, "repeats must be a whole number or settle")
 	case count < 1 || count > maxRepeats:

@@ -78,5 +78,8 @@ type Seal struct {
 	Temperature Window   `key:"temperature" opt:"yes" doc:"its own temperature range, where it differs from the material's usual one"`
 }
 
-func (w *Window) check(r *reader, _ place)          { r.below(w.Min, w.Max) }
-func (w *ViscosityWindow) check(r *reader, _ place) { r.below(w.Min, w.Max) }
+func (w *Window) check(r *reader, _ place) { r.below(w.Min, w.Max) }
+func (w *ViscosityWindow) check(r *reader, _ place) {
+	r.below(w.Min, w.Max)
+	r.atMost(w.Max, w.StartMax)
+}

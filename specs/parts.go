@@ -179,6 +179,9 @@ func (r *reader) settle(p Part, grade *catalogue.Entry) {
 		base.Mass = Quantity{SI: grade.MassPerMetre * l.line().Length.SI, Dimension: quantity.Mass, Source: FromCatalogue, Key: "mass",
 			At: Span{File: "catalogue/" + grade.File, Line: grade.Values.Line, Column: grade.Values.Column, EndLine: grade.Values.Line, EndColumn: grade.Values.Column}}
 	}
+	r.atMost(base.Rated.Pressure, base.ProofPressure)
+	r.atMost(base.Rated.Pressure, base.BurstPressure)
+	r.atMost(base.ProofPressure, base.BurstPressure)
 	for i := range base.Seals {
 		r.sealPlace(p, &base.Seals[i])
 	}

@@ -25,6 +25,9 @@ type Vector struct {
 func (p *Reservoir) check(r *reader, _ place) {
 	r.atMost(p.Fill, p.Volume)
 	r.atMost(p.MinFill, p.Fill)
+	if u := &p.Uncovers; u.At.Line > 0 && u.X.SI == 0 && u.Y.SI == 0 && u.Z.SI == 0 && (u.X.Given() || u.Y.Given() || u.Z.Given()) {
+		r.wrong(ruleRange, u.At, "uncovers", "no acceleration at all would uncover the pickup; leave uncovers out, or give one above 0, such as x: 12 m/s2")
+	}
 }
 
 func (v *Vector) check(r *reader, where place) {
