@@ -1,0 +1,36 @@
+package reports
+
+import "headroom/rules"
+
+// This file lets the packages below this one say in the same words what the forms say.
+
+// CoverageLine is a circuit's coverage in a line; "" where there is none.
+func CoverageLine(v *rules.Coverage) string {
+	if v == nil {
+		return ""
+	}
+	return coverageLine(v)
+}
+
+// ScopeText says, in brackets, of what part of the rules and cases a verdict is; ""
+// for all.
+func ScopeText(s rules.Scope) string { return scopeText(s) }
+
+// ChangesText tells what packs changed of other packs' rules, a line a rule.
+func ChangesText(b *rules.Rulebook) (lines []string) {
+	for _, c := range packChanges(b) {
+		lines = append(lines, c.text())
+	}
+	return lines
+}
+
+// MissingByKey gathers what is not assessed by the key that would supply it, and names
+// the rules that want it.
+func MissingByKey(j *rules.Judgement) (keys []string, wanted map[string]string) {
+	keys, rulesOf := missingByKey(j.NotAssessed)
+	wanted = map[string]string{}
+	for _, key := range keys {
+		wanted[key] = ruleList(rulesOf[key])
+	}
+	return keys, wanted
+}
