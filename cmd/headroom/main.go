@@ -63,8 +63,8 @@ fire and bursting vessels injure and kill: release pressure before work, and
 follow local codes and licensed practice.`,
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Version:       version(),
 	}
+	addVersion(root)
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.AddCommand(newCheck(), newMargins(), newReport(), newCompare(), newCoverage(), newDraw(), newExplain(), newTrace(), newRules(), newSchema(), newCatalogue(), newBegin())
 	return root
