@@ -21,7 +21,6 @@ const (
 	dashed  style = "d" // pilot and drain lines
 	frame   style = "e" // what surrounds parts that make up one unit
 	small   style = "t" // small letters in a symbol
-	remark  style = "a" // the name of a small reservoir
 	strike  style = "x" // across a filled mark
 )
 

@@ -1,6 +1,9 @@
 package drawing
 
 import (
+	"math"
+	"strconv"
+
 	"headroom/specs"
 )
 
@@ -118,33 +121,27 @@ func (it *item) connect() {
 // as is usual, so that they need not cross the sheet. What draws from a reservoir is
 // joined to its symbol proper; where nothing does, the first that returns is.
 func closeLines(items []*item) {
-	tanks := map[string]string{} // the reservoir at a node
-	var names int
-	for _, it := range items {
-		if r, ok := it.part.(*specs.Reservoir); ok && r.AtPort.Node != "" {
-			names++
-			if tanks[r.AtPort.Node] == "" {
-				tanks[r.AtPort.Node] = r.Name
-			}
-		}
-	}
+	tanks := numbered(items)
 	drawn := map[string]bool{} // nodes whose reservoir something is joined to
 	for _, it := range items {
 		for _, pin := range it.glyph.pins {
-			if tanks[pin.node] != "" && (draws(pin) || pin.top && pin.key != "at") {
+			if tanks[pin.node] > 0 && (draws(pin) || pin.top && pin.key != "at") {
 				drawn[pin.node] = true
 			}
 		}
 	}
 	for _, it := range items {
-		if _, ok := it.part.(*specs.Reservoir); ok {
+		if r, ok := it.part.(*specs.Reservoir); ok {
+			if len(tanks) > 1 {
+				it.glyph.letters(strconv.Itoa(tanks[r.AtPort.Node]), 40, 32)
+			}
 			continue
 		}
 		closed := false
 		for i := range it.glyph.pins {
 			pin := &it.glyph.pins[i]
 			switch {
-			case tanks[pin.node] == "" || pin.top || draws(*pin):
+			case tanks[pin.node] == 0 || pin.top || draws(*pin):
 			case !drawn[pin.node] && !pin.dashed:
 				drawn[pin.node] = true
 			default:
@@ -152,19 +149,31 @@ func closeLines(items []*item) {
 			}
 		}
 		if closed {
-			it.glyph.addTanks(tanks, names > 1)
+			it.glyph.addTanks(tanks)
 		}
 	}
+}
+
+// numbered numbers the nodes at which reservoirs stand, from 1.
+func numbered(items []*item) map[string]int {
+	tanks := map[string]int{}
+	for _, it := range items {
+		if r, ok := it.part.(*specs.Reservoir); ok && r.AtPort.Node != "" && tanks[r.AtPort.Node] == 0 {
+			tanks[r.AtPort.Node] = len(tanks) + 1
+		}
+	}
+	return tanks
 }
 
 // draws tells whether a pin takes oil out of a reservoir.
 func draws(p pin) bool { return p.key == "from" || p.key == "p" }
 
-// addTanks draws a small reservoir under each pin that ends in one.
-func (g *glyph) addTanks(tanks map[string]string, named bool) {
+// addTanks draws a small reservoir under each pin that ends in one, with its number
+// where there are several.
+func (g *glyph) addTanks(tanks map[string]int) {
 	low, more := g.h, tankHeight
-	if named {
-		more += 12
+	if len(tanks) > 1 {
+		more += 10
 	}
 	g.h += more
 	for _, p := range g.pins {
@@ -176,9 +185,8 @@ func (g *glyph) addTanks(tanks map[string]string, named bool) {
 		case p.tank:
 			smallTank(g, p.x, low, s)
 			g.w = max(g.w, p.x+tankWidth/2)
-			if named {
-				g.add(stroke{style: remark, points: []point{{p.x - tankWidth/2, g.h - 2}}, text: tanks[p.node]})
-				g.w = max(g.w, p.x-tankWidth/2+widthOf(tanks[p.node], nodeSize))
+			if len(tanks) > 1 {
+				g.letters(strconv.Itoa(tanks[p.node]), p.x, g.h-2)
 			}
 		case !p.top:
 			g.line(s, p.x, low, p.x, g.h)
@@ -211,7 +219,7 @@ func (it *item) frame() {
 		if g.w-last >= first {
 			it.nameAt = point{last + 14, g.below + 3}
 		} else {
-			it.nameAt = point{first - 16 - t.w, g.below + 3}
+			it.nameAt = point{math.Floor(first - 16 - t.w), g.below + 3}
 		}
 		it.down = max(0, g.below+3+t.h-g.h)
 		left, right = min(left, it.nameAt.x), max(right, it.nameAt.x+t.w)
@@ -226,5 +234,5 @@ func (it *item) frame() {
 		right = p.x + max(p.glyph.w, p.text.w)
 		it.up = max(it.up, p.text.h+1)
 	}
-	it.shift, it.width = -left, right-left
+	it.shift, it.width = -left, math.Ceil(right-left)
 }

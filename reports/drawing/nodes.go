@@ -32,6 +32,9 @@ func (r *route) names(p *plan, taken []box, m *marks) []nodeName {
 			}
 		}
 	}
+	for _, d := range r.dots {
+		taken = append(taken, box{d.at.x - dotSize, d.at.y - dotSize, d.at.x + dotSize, d.at.y + dotSize})
+	}
 	index := shelve(taken)
 	of := make([][]segment, len(p.nets))
 	for _, s := range r.segments {

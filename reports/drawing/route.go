@@ -10,6 +10,7 @@ import (
 const (
 	trackStep  = 17.0 // between lines that run side by side
 	channelPad = 11.0 // between a row and the nearest line
+	dotSize    = 3.0  // radius of a dot where lines are joined
 	jumpSize   = 4.0  // radius of the bow by which a line passes over another
 )
 

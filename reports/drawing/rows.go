@@ -56,6 +56,7 @@ const (
 	passing = 10.0 // width of a passing
 	grid    = 10.0
 	apart   = 9.0 // least distance of lines of different nets
+	slack   = 2.0 // by which spaces may shrink for the sake of whole coordinates
 )
 
 // planOf puts items into rows and lets nets pass through the rows between their ends.
@@ -169,12 +170,14 @@ func (p *plan) arrange() {
 	p.settle(settles)
 	p.improve()
 	p.settle(3 * settles)
+	p.straighten()
 	p.legalise()
 }
 
 const (
 	sweeps  = 16
 	settles = 6
+	bend    = 24.0 // what a line that is not straight costs, beside its length
 )
 
 // pack sets every row's cells side by side.
@@ -328,7 +331,7 @@ func (p *plan) cost() float64 {
 		sum += 60 * float64(crossings(trunks))
 		for i := range trunks {
 			if l := trunks[i].right - trunks[i].left; l > 0.5 {
-				sum += 0.25*l + 12
+				sum += 0.25*l + bend
 			}
 		}
 	}
@@ -538,25 +541,29 @@ func (c *cell) fit(bound float64, lines []line, taken map[int][]float64) float64
 			}
 		}
 	}
+	bound -= slack
 	start := max(at, math.Ceil(bound))
 	tries = append(tries, start)
 	for k := 1.0; k <= 12; k++ {
 		tries = append(tries, start+k*2, start-k*2)
 	}
-	for _, x := range tries {
-		if x >= bound && c.clear(x, lines) {
-			return x
+	for _, strict := range []bool{true, false} {
+		for _, x := range tries {
+			if x >= bound && c.clear(x, lines, strict) {
+				return x
+			}
 		}
 	}
 	for x := start; ; x++ {
-		if c.clear(x, lines) {
+		if c.clear(x, lines, false) {
 			return x
 		}
 	}
 }
 
-// clear tells whether a cell at x keeps apart from other nets' lines below it.
-func (c *cell) clear(x float64, lines []line) bool {
+// clear tells whether a cell at x keeps apart from other nets' lines below it; strictly
+// taken, from its own too but for those that it continues.
+func (c *cell) clear(x float64, lines []line, strict bool) bool {
 	for _, e := range c.ends {
 		if e.top {
 			continue
@@ -564,7 +571,7 @@ func (c *cell) clear(x float64, lines []line) bool {
 		at := x + e.dx
 		i, _ := slices.BinarySearchFunc(lines, at-apart, func(l line, v float64) int { return cmp.Compare(l.x, v) })
 		for ; i < len(lines) && lines[i].x < at+apart; i++ {
-			if lines[i].net != e.net {
+			if lines[i].net != e.net || strict && lines[i].x != at {
 				return false
 			}
 		}

@@ -162,7 +162,7 @@ func (s *sheet) lines(p *picture) {
 			p.line("%s", r.path(r.segments[k]))
 		}
 		for ; d < len(r.dots) && r.dots[d].net == net; d++ {
-			p.line(`<circle class="dot" cx="%s" cy="%s" r="3"/>`, number(r.dots[d].at.x), number(r.dots[d].at.y))
+			p.line(`<circle class="dot" cx="%s" cy="%s" r="%s"/>`, number(r.dots[d].at.x), number(r.dots[d].at.y), number(dotSize))
 		}
 		p.line("</g>")
 	}

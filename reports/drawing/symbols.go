@@ -48,7 +48,7 @@ func symbolOf(p specs.Part, air float64, down bool, w, h float64) *glyph {
 	case *specs.Cylinder:
 		return cylinder(p.Rod.Given(), p.Spring != nil)
 	case *specs.Motor:
-		return motor(down)
+		return motor(p, down)
 	case *specs.Consumer:
 		return consumer(down, w, h)
 	case *specs.FrictionPack:
@@ -127,7 +127,7 @@ func drain(g *glyph, x, y float64, port specs.Port) {
 	g.pins = append(g.pins, pin{key: "drain", x: x + 30, dashed: true})
 }
 
-func motor(down bool) *glyph {
+func motor(p *specs.Motor, down bool) *glyph {
 	g := &glyph{w: 7.4 * unit, h: 8 * unit}
 	x, y := 4*unit, 4*unit
 	shaft(g, x-26, y)
@@ -137,12 +137,13 @@ func motor(down bool) *glyph {
 	g.pin("from", x, false)
 	if down {
 		g.w += 2.6 * unit
-		g.line(detail, x, y-26, x, y-33, x+50, y-33, x+50, g.h)
-		g.pin("to", x+50, false)
-		return g
+		g.line(detail, x, y-26, x, y-33, x+54, y-33, x+54, g.h)
+		g.pin("to", x+54, false)
+	} else {
+		g.line(detail, x, 0, x, y-26)
+		g.pin("to", x, true)
 	}
-	g.line(detail, x, 0, x, y-26)
-	g.pin("to", x, true)
+	drain(g, x, y, p.Drain)
 	return g
 }
 
@@ -466,7 +467,7 @@ func reducingValve(opened bool) *glyph {
 	g.line(detail, r+square+12, y+12, r+square+4, y+28)
 	g.line(detail, r+square-3, y+33, r+square+15, y+10)
 	g.arrow(r+square+19, y+5, 18, -23, 7)
-	g.letters("A", x+6, top-6.5)
+	g.letters("A", x+18, top-6)
 	g.letters("P", x+6, low+13)
 	g.letters("T", x+24, low+13)
 	g.pin("p", x+12, false)
