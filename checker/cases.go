@@ -39,6 +39,7 @@ func (s *survey) caseFacts(f *facts.Circuit) {
 
 func (s *survey) oneCase(v *caseView) *facts.Case {
 	written := facts.Origin{At: v.spec.At, Key: v.root, Case: v.spec.Name}
+	delivery := s.lowestDelivery(v)
 	return &facts.Case{
 		Spec:     v.spec,
 		At:       v.spec.At,
@@ -47,7 +48,8 @@ func (s *survey) oneCase(v *caseView) *facts.Case {
 		Settles:  s.holds(v.spec.Repeats.Settle, written),
 
 		Expectations:   s.known(float64(len(v.spec.Expects)), written),
-		LowestDelivery: s.lowestDelivery(v),
+		TurnsPumps:     s.holds(delivery.Known || delivery.Missing != "", written),
+		LowestDelivery: delivery,
 	}
 }
 

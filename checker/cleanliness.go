@@ -50,7 +50,7 @@ func (s *survey) names(parts []int) string {
 func (s *survey) kept(i int) facts.Text {
 	filters := s.round.OnTheWay(i)
 	if len(filters) == 0 {
-		return facts.Text{}
+		return facts.Text{Missing: "a filter that all oil to " + s.graph.Name(i) + " passes"}
 	}
 	var keeping []int
 	var silent []string

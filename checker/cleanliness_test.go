@@ -29,6 +29,7 @@ func TestCleanliness(t *testing.T) {
 		{filtered, "plain", "17/14/12", "parts.plain.cleanliness"},
 		{replaced(filtered, "reaches: 17/15/12, ", ""), "valve", "19/14/13", "no"},
 		{replaced(replaced(filtered, "reaches: 17/15/12, ", ""), "reaches: 19/14/13, ", ""), "valve", "", "parts.fine.reaches, parts.coarse.reaches"},
+		{replaced(filtered, "to: back, cracking", "to: sump, cracking"), "pump", "", "a filter that all oil to pump passes"},
 		{replaced(filtered, "reaches: 19/14/13", "reaches: -/14/12"), "pump", "-/14/12", "parts.coarse.reaches"},
 	}
 	for _, tt := range tests {

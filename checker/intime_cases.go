@@ -173,12 +173,21 @@ func (s *survey) partInTime(i int, r *run, here *facts.Here) {
 	case *specs.Consumer:
 		here.LowestDifference = in(search{}, lowestOf(i, "drawing_drop"))
 	case *specs.Accumulator:
+		o.Note = s.usefulIs(r.view.parts[i].(*specs.Accumulator))
 		here.UsefulLeast = in(search{}, lowestOf(i, "useful"))
 		here.UsefulBegin = in(search{}, func(r *run) (moment, bool) { return edge(r.reading(i, "useful"), false) })
 		here.UsefulEnd = in(search{}, func(r *run) (moment, bool) { return edge(r.reading(i, "useful"), true) })
 	case *specs.Pump:
 		here.InletAbsolute = in(search{}, lowestOf(i, "inlet_pressure_absolute"))
 	}
+}
+
+// usefulIs says how the useful fluid of an accumulator is reckoned.
+func (s *survey) usefulIs(a *specs.Accumulator) string {
+	if !a.LowestWorking.Given() {
+		return "all its oil, for no lowest_working is stated"
+	}
+	return "given slowly, the gas at its temperature of that instant, down to " + print(a.LowestWorking.SI-s.air, quantity.Pressure)
 }
 
 // edge is what a reading was when its case began or ended.

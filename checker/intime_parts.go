@@ -32,7 +32,8 @@ func (s *survey) fluidInPart(i int, _ specs.Part, f *facts.Part) {
 	f.ThickestViscosity = top
 }
 
-// flowInPart tells the highest flow through a part, and whether a motor turns.
+// flowInPart tells the highest flow through a part, and whether and how fast a
+// motor turns.
 func (s *survey) flowInPart(i int, part specs.Part, f *facts.Part) {
 	for _, name := range flowNames {
 		q := s.worst(search{from: s.partOrigin(i)}, mostOf(i, name))
@@ -45,13 +46,13 @@ func (s *survey) flowInPart(i int, part specs.Part, f *facts.Part) {
 		}
 	}
 	if _, motor := part.(*specs.Motor); motor {
-		f.Exercised = s.turned(i)
+		f.HighestSpeed = s.worst(search{from: s.partOrigin(i)}, mostOf(i, "speed"))
+		f.Exercised = s.turned(i, f.HighestSpeed)
 	}
 }
 
-// turned tells whether some case turns a motor.
-func (s *survey) turned(i int) facts.Flag {
-	speed := s.worst(search{from: s.partOrigin(i)}, mostOf(i, "speed"))
+// turned tells whether some case turns a motor, by its highest speed.
+func (s *survey) turned(i int, speed facts.Fact) facts.Flag {
 	if !speed.Known {
 		return facts.Flag{Missing: or(speed, "cases").Missing}
 	}

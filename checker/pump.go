@@ -10,8 +10,13 @@ import (
 )
 
 // pump tells how fast a pump turns, what it gives and takes, and from where it
-// draws.
+// draws; and how fast a motor may turn.
 func (s *survey) pump(i int, part specs.Part, f *facts.Part) {
+	if m, motor := part.(*specs.Motor); motor {
+		f.MaxSpeed = s.given(m.MaxSpeed, s.path(i, "max_speed"))
+		f.HighestSpeed = simulated()
+		return
+	}
 	p, ok := part.(*specs.Pump)
 	if !ok {
 		return

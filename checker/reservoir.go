@@ -3,6 +3,7 @@ package checker
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"headroom/checker/fluid"
 	"headroom/checker/resistance"
@@ -213,6 +214,7 @@ func (s *survey) uncoversIn(i int, v *caseView) facts.Fact {
 		is, holds specs.Quantity
 	}{{"x", a.X, limit.X}, {"y", a.Y, limit.Y}, {"z", a.Z, limit.Z}}
 	sum := 0.0
+	var pieces []string
 	for _, axis := range axes {
 		if !axis.is.Given() || axis.is.SI == 0 {
 			continue
@@ -222,8 +224,9 @@ func (s *survey) uncoversIn(i int, v *caseView) facts.Fact {
 		}
 		share := axis.is.SI / axis.holds.SI
 		sum += share * share
+		pieces = append(pieces, fmt.Sprintf("%s of %s along %s", print(axis.is.SI, quantity.Acceleration), print(axis.holds.SI, quantity.Acceleration), axis.key))
 	}
-	return s.known(math.Sqrt(sum), facts.Origin{At: a.At, Key: v.root + ".acceleration", Case: v.spec.Name})
+	return s.known(math.Sqrt(sum), facts.Origin{At: a.At, Key: v.root + ".acceleration", Case: v.spec.Name, Note: strings.Join(pieces, ", ")})
 }
 
 // slopeShare is the steepest slope as a share of that at which the pickup

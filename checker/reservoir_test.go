@@ -97,6 +97,7 @@ cases:
 	// the bend: √((4/16)² + (9/12)²) = √0.625
 	f := partOf(t, gather(t, tank), "tank")
 	is(t, "share", f.UncoversShare, "0.790569", quantity.Number, 1e-6)
+	notes(t, "share", f.UncoversShare, "4.00 m/s2 of 16.0 m/s2 along x, 9.00 m/s2 of 12.0 m/s2 along y")
 	if f.UncoversShare.From.Case != "bend" {
 		t.Errorf("it is that of %s", f.UncoversShare.From.Case)
 	}

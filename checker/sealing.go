@@ -9,6 +9,7 @@ import (
 	"headroom/rules/facts"
 	"headroom/specs"
 	"headroom/specs/catalogue"
+	"headroom/specs/quantity"
 )
 
 // sealFacts are the facts of all seals of all parts.
@@ -72,7 +73,12 @@ func (s *survey) sealMaterial(f *facts.Seal, spec *specs.Seal, path string) {
 	f.Rating, f.Firm = s.rating(material, known, spec, path)
 	f.Min = s.sealLimit(spec.Temperature.Min, material.MinTemperature, material, known, spec, path+".temperature.min")
 	f.Max = s.sealLimit(spec.Temperature.Max, material.MaxTemperature, material, known, spec, path+".temperature.max")
-	if known && material.ReciprocatingSpeed > 0 {
+	switch {
+	case !spec.Material.Given():
+		f.SpeedAllowed = missing(path + ".material")
+	case !known || material.ReciprocatingSpeed <= 0:
+		f.SpeedAllowed = missing("a sliding speed of " + spec.Material.Value + " in the catalogue")
+	default:
 		source, _ := material.Source("speed")
 		f.SpeedAllowed = s.known(material.ReciprocatingSpeed, facts.Origin{At: spec.Material.At, Key: path + ".material", Basis: told(source)})
 	}
@@ -117,22 +123,33 @@ func (s *survey) above(f facts.Fact, by specs.Quantity) facts.Fact {
 	return f
 }
 
-// gapAllowed is the largest clearance that a seal without a backup ring bridges
-// at its pressure: none where the table ends.
+// gapAllowed is the largest clearance that a seal bridges at its pressure, with a
+// backup ring or without: none where the table ends.
 func (s *survey) gapAllowed(f *facts.Seal, spec *specs.Seal, path string) facts.Fact {
 	switch {
-	case spec.Backup.Value:
-		return facts.Fact{}
 	case !f.Pressure.Known:
 		return f.Pressure
-	case !spec.Hardness.Given():
+	case !spec.Backup.Value && !spec.Hardness.Given():
 		return missing(path + ".hardness")
 	}
-	gap, tabled := strength.ExtrusionGap(f.Pressure.Value, spec.Hardness.SI)
 	o := *f.Pressure.From
+	o.Note = print(f.Pressure.Value, quantity.Pressure) + " at it, "
+	var gap float64
+	var tabled bool
+	if spec.Backup.Value {
+		gap, tabled = strength.BackedGap(f.Pressure.Value)
+		o.Note += "with a backup ring"
+		o.Basis = "clearance table of O-ring catalogues at 90 Shore A, to 400 bar; from memory"
+		if !tabled {
+			o.Note += ", which holds to 400 bar"
+		}
+		return s.known(gap, o)
+	}
+	gap, tabled = strength.ExtrusionGap(f.Pressure.Value, spec.Hardness.SI)
+	o.Note += fmt.Sprintf("%g Shore A, no backup ring", spec.Hardness.SI)
 	o.Basis = "clearance table of O-ring catalogues, common practice"
 	if !tabled {
-		o.Note = "the table ends at 3000 psi and 70 Shore A; beyond, a backup ring is the rule"
+		o.Note += "; the table ends at 3000 psi and 70 Shore A, beyond which a backup ring is the rule"
 	}
 	return s.known(gap, o)
 }

@@ -70,9 +70,23 @@ func TestSealGap(t *testing.T) {
 	lacks(t, "without a hardness", sealed(t, "{at: from, material: NBR}", "HM").GapAllowed, "parts.block.seals[0].hardness")
 	lacks(t, "gap not stated", hard.Gap, "parts.block.seals[0].gap")
 	backed := sealed(t, "{at: from, material: NBR, hardness: 70, backup: true}", "HM")
-	if backed.GapAllowed.Known || !backed.Backup.Value {
-		t.Errorf("with a backup ring: gap allowed %+v, backup %v", backed.GapAllowed, backed.Backup.Value)
+	is(t, "with a backup ring, as 90 Shore A", backed.GapAllowed, "0.020 in", quantity.Length, 1e-3)
+	is(t, "with a backup ring, of no stated hardness", sealed(t, "{at: from, material: NBR, backup: true}", "HM").GapAllowed, "0.020 in", quantity.Length, 1e-3)
+	for _, tt := range []struct {
+		of   *facts.Seal
+		note string
+	}{
+		{soft, "103 bar at it, 70 Shore A, no backup ring"},
+		{backed, "103 bar at it, with a backup ring"},
+	} {
+		notes(t, "gap allowed", tt.of.GapAllowed, tt.note)
 	}
+}
+
+// A material that the catalogue knows no sliding speed of leaves the limit unknown.
+func TestSealSpeedAllowed(t *testing.T) {
+	is(t, "NBR lips, from memory", sealed(t, "{at: from, material: NBR, moving: true}", "HM").SpeedAllowed, "0.5 m/s", quantity.Velocity, 1e-9)
+	lacks(t, "of an unheard-of material", sealed(t, "{at: from, material: ACM, moving: true}", "HM").SpeedAllowed, "a sliding speed of ACM in the catalogue")
 }
 
 // A seal sits at the port or node it names, else at the part's first port.

@@ -21,10 +21,35 @@ func (s *survey) store(i int, part specs.Part, f *facts.Part) {
 	f.Discharge = s.flag(a.Discharge, s.path(i, "discharge"))
 	f.PrechargeAbsolute = s.absolute(a.Precharge.Pressure, s.path(i, "precharge.pressure"))
 	f.LowestWorking = s.absolute(a.LowestWorking, s.path(i, "lowest_working"))
+	f.PrechargeWorking = s.prechargeAt(i, a, s.coldestAtWork())
 	f.PrechargeHot = s.prechargeAt(i, a, s.given(s.spec.Environment.Ambient, "environment.ambient"))
 	f.PrechargeCold = s.prechargeAt(i, a, s.given(s.spec.Environment.ColdStart, "environment.cold_start"))
 	f.HighestAbsolute = s.highestAbsolute(f.HighestPressure)
 	s.vessel(i, a, f)
+}
+
+// coldestAtWork is the coldest surroundings of the cases that begin warmer than
+// cold start: their gas begins at that.
+func (s *survey) coldestAtWork() facts.Fact {
+	if len(s.cases) == 0 {
+		return missing("cases")
+	}
+	var least facts.Fact
+	for c := range s.cases {
+		v := &s.cases[c]
+		at, key := v.spec.Begins.Ambient, v.root+".begins.ambient"
+		if !at.Given() {
+			at, key = s.spec.Environment.Ambient, "environment.ambient"
+			if begins := v.spec.Begins.Fluid; begins.Given() && begins.SI < at.SI {
+				at, key = begins, v.root+".begins.fluid"
+			}
+		}
+		if f := s.given(at, key); !v.cold && f.Known && (!least.Known || f.Value < least.Value) {
+			f.From.Case = v.spec.Name
+			least = f
+		}
+	}
+	return or(least, "a case that begins warmer than cold start")
 }
 
 // vesselBasis is the source of the categories of gas vessels.

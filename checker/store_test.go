@@ -29,6 +29,34 @@ parts:
 	lacks(t, "cold without a cold start", partOf(t, mild, "ten").PrechargeCold, "environment.cold_start")
 }
 
+// At work the gas begins at the coldest surroundings of the cases, cold starts
+// left out: 60 °C, 20 °C by the fluid of a second case; numbers as above.
+func TestPrechargeAtWork(t *testing.T) {
+	const store = `
+environment: {ambient: 60 degC, cold_start: 0 degC}
+parts:
+  ten: {kind: accumulator, at: a, size: 1 L, precharge: {pressure: 100 bar abs, temperature: 20 degC}}
+`
+	const hot = "  hot: {lasts: 1 s}\n"
+	const mild = "  mild: {lasts: 1 s, begins: {fluid: 20 degC}}\n"
+	const cold = "  cold: {lasts: 1 s, begins: {fluid: 0 degC}}\n"
+	for _, tt := range []struct{ name, cases, want, lacks string }{
+		{"hot", hot, "116.757 bar abs", ""},
+		{"the colder of two", hot + mild, "100 bar abs", ""},
+		{"beside a cold start", cold + hot, "116.757 bar abs", ""},
+		{"its own ambient", "  shade: {lasts: 1 s, begins: {fluid: 60 degC, ambient: 20 degC}}\n", "100 bar abs", ""},
+		{"cold starts alone", cold, "", "a case that begins warmer than cold start"},
+	} {
+		got := partOf(t, gather(t, store+"cases:\n"+tt.cases), "ten").PrechargeWorking
+		if tt.want == "" {
+			lacks(t, tt.name, got, tt.lacks)
+			continue
+		}
+		is(t, tt.name, got, tt.want, quantity.AbsolutePressure, 1e-5)
+	}
+	lacks(t, "no cases", partOf(t, gather(t, store), "ten").PrechargeWorking, "cases")
+}
+
 // Pressure-equipment examples for gas of group 2 (2014/68/EU, annex II table 2;
 // thresholds from memory).
 func TestVesselCategory(t *testing.T) {

@@ -14,6 +14,7 @@ type Motor struct {
 	TurnsAt              RatedPoint `key:"turns_at" eg:"{flow: 6.5 L/min, at: {pressure: 160 bar, speed: 1500 rpm, viscosity: 32 mm2/s}}" doc:"flow it takes at a pressure, speed and viscosity, from which slip is taken"`
 	MechanicalEfficiency Quantity   `key:"mechanical_efficiency" eg:"90 %" dim:"number" range:"> 0 %, <= 100 %" doc:"torque efficiency"`
 	Inertia              Quantity   `key:"inertia" dim:"inertia" range:"> 0 kg·m2" doc:"of its shaft and what that turns"`
+	MaxSpeed             Quantity   `key:"max_speed" eg:"4000 rpm" dim:"rotational-speed" opt:"yes" range:"> 0 rpm" doc:"highest speed"`
 	Load                 Quantity   `key:"load" dim:"torque" doc:"torque against its rotation; below zero a torque that drives it forwards, as what hangs on a winch does"`
 }
 

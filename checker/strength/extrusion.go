@@ -27,6 +27,26 @@ func ExtrusionGap(pressure, hardness float64) (gap float64, ok bool) {
 	return (soft + share*(hard-soft)) * inch, true
 }
 
+// BackedGap is the largest diametral clearance (m) that an O-ring with a backup
+// ring bridges at the pressure (Pa): what one of 90 Shore A bridges alone, its
+// last column kept beyond 3000 psi. The ring, not the elastomer, bears the gap.
+//
+// Domain: to 400 bar. Beyond it ok is false: only special rings go further.
+//
+// Source: 400 bar from memory; the clearance is our own cautious reading of the
+// table of ExtrusionGap, which has no column for backup rings.
+//
+// Accuracy: on the safe side of what makers of backup rings allow.
+func BackedGap(pressure float64) (gap float64, ok bool) {
+	if !(pressure <= backedTo) {
+		return 0, false
+	}
+	last := extrusionPressures[len(extrusionPressures)-1]
+	return alongPressure(min(pressure/poundPerSquareInch, last), hardGaps) * inch, true
+}
+
+const backedTo = 400e5 // Pa
+
 const (
 	poundPerSquareInch = 6894.757293168 // Pa, from the pound (0.45359237 kg), 9.80665 m/s² and the inch
 	inch               = 0.0254         // m

@@ -46,6 +46,26 @@ func TestExtrusionBetweenAndBeyond(t *testing.T) {
 	}
 }
 
+// A backup ring bridges what 90 Shore A does, to 400 bar: 0.024 in at 1000 psi,
+// 0.013 half way from 2000 to 3000 psi, 0.010 in from there on.
+func TestBackedGap(t *testing.T) {
+	const psi, inch = 6894.757293168, 0.0254
+	for _, row := range []struct{ pressure, inches float64 }{
+		{0, 0.028}, {1000 * psi, 0.024}, {2500 * psi, 0.013}, {3000 * psi, 0.010}, {250e5, 0.010}, {400e5, 0.010},
+	} {
+		gap, ok := BackedGap(row.pressure)
+		if !ok {
+			t.Errorf("no gap at %g bar", row.pressure/1e5)
+		}
+		near(t, "gap in inches", gap/inch, row.inches, 1e-9)
+	}
+	for _, p := range []float64{400.1e5, math.NaN()} {
+		if gap, ok := BackedGap(p); ok {
+			t.Errorf("gap %g at %g Pa: beyond the rings", gap, p)
+		}
+	}
+}
+
 // More pressure never bears more gap, more hardness never less.
 func TestExtrusionMonotone(t *testing.T) {
 	for hardness := 70.0; hardness <= 95; hardness += 2.5 {

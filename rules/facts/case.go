@@ -16,7 +16,8 @@ type Case struct {
 	BalanceMass    Fact `fact:"mass_error" dim:"number" needs:"simulation" doc:"drift of the mass, as a share of the charge"`
 	BalanceEnergy  Fact `fact:"energy_error" dim:"number" needs:"simulation" doc:"gap of the energy balance, the work of compression among its terms, as a share of its larger side, or of what warms the charge by 0.1 K"`
 	Expectations   Fact `fact:"expectations" dim:"number" doc:"what it expects: lines of its expects"`
-	LowestDelivery Fact `fact:"lowest_delivery" label:"delivery at the lowest speed" dim:"flow" doc:"what its pumps displace at their lowest speeds above rest, run-up and run-down left out"`
+	TurnsPumps     Flag `fact:"turns_pumps" doc:"it turns a pump for more than the passing"`
+	LowestDelivery Fact `fact:"lowest_delivery" label:"delivery at the lowest speed" dim:"flow" needs:"displacement of the pumps that turn" doc:"what its pumps displace at their lowest speeds above rest, run-up and run-down left out"`
 	LostFlow       Fact `fact:"lost_flow" label:"slip and leakage" dim:"flow" needs:"simulation" doc:"most that its pumps slip and its directional valves leak, each at its worst instant"`
 	BlownShare     Fact `fact:"blown_share" label:"share blown off" dim:"number" needs:"simulation" doc:"share of what its pumps give on the average that relief valves blow off"`
 	MeanSupply     Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give: full displacement, less slip"`

@@ -47,8 +47,8 @@ type Part struct {
 	ThinnestViscosity Fact `fact:"thinnest_viscosity" dim:"kinematic-viscosity" needs:"simulation" doc:"viscosity where it is hottest, after shear loss"`
 	ThickestViscosity Fact `fact:"thickest_viscosity" dim:"kinematic-viscosity" needs:"simulation" doc:"highest viscosity once warm"`
 	Cleanliness       Text `fact:"cleanliness" label:"cleanliness needed" needs:"cleanliness" doc:"ISO 4406 code it needs"`
-	CleanlinessKept   Text `fact:"cleanliness_kept" needs:"reaches of a filter on the way" doc:"ISO 4406 code that the filters on its way keep"`
-	CleanEnough       Flag `fact:"clean_enough" label:"clean enough" needs:"reaches of a filter on the way" doc:"the filters on its way keep the code it needs"`
+	CleanlinessKept   Text `fact:"cleanliness_kept" needs:"a filter on the way" doc:"ISO 4406 code that the filters on its way keep"`
+	CleanEnough       Flag `fact:"clean_enough" label:"clean enough" needs:"a filter on the way" doc:"the filters on its way keep the code it needs"`
 	Filtered          Flag `fact:"filtered" doc:"a filter stands in its circulation"`
 
 	// filters
@@ -61,7 +61,7 @@ type Part struct {
 
 	// pumps
 	MaxSpeed       Fact `fact:"max_speed" label:"speed limit" dim:"rotational-speed" needs:"max_speed" doc:"highest speed by its maker"`
-	HighestSpeed   Fact `fact:"highest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest speed in any case"`
+	HighestSpeed   Fact `fact:"highest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"highest speed in any case; of a motor as simulated, either way round"`
 	MinSpeed       Fact `fact:"min_speed" label:"lower speed limit" dim:"rotational-speed" needs:"min_speed" doc:"lowest speed in running by its maker"`
 	LowestSpeed    Fact `fact:"lowest_speed" dim:"rotational-speed" needs:"cases.*.drives" doc:"lowest speed above rest, run-up and run-down left out"`
 	InletMin       Fact `fact:"inlet_min_absolute" label:"inlet limit" dim:"absolute-pressure" needs:"inlet_min" doc:"least inlet pressure by its maker"`
@@ -76,6 +76,7 @@ type Part struct {
 	// accumulators
 	Type              Text `fact:"type" needs:"type" doc:"bladder, diaphragm or piston"`
 	PrechargeAbsolute Fact `fact:"precharge_absolute" dim:"absolute-pressure" needs:"precharge" doc:"precharge at its setting temperature"`
+	PrechargeWorking  Fact `fact:"precharge_working_absolute" label:"precharge at work" dim:"absolute-pressure" needs:"precharge" doc:"precharge at the coldest surroundings of a case that begins warmer than cold start"`
 	PrechargeHot      Fact `fact:"precharge_hot_absolute" label:"hot precharge" dim:"absolute-pressure" needs:"precharge" doc:"precharge at the hottest ambient"`
 	PrechargeCold     Fact `fact:"precharge_cold_absolute" label:"cold precharge" dim:"absolute-pressure" needs:"environment.cold_start" doc:"precharge at cold start"`
 	HighestAbsolute   Fact `fact:"highest_pressure_absolute" dim:"absolute-pressure" needs:"simulation" doc:"highest pressure it sees, absolute"`
@@ -169,7 +170,7 @@ type Seal struct {
 	Max          Fact `fact:"max_temperature" label:"upper limit of the material" dim:"temperature" needs:"seals.temperature.max" doc:"highest temperature of the material"`
 	Min          Fact `fact:"min_temperature" label:"lower limit of the material" dim:"temperature" needs:"seals.temperature.min" doc:"lowest temperature of the material"`
 	Gap          Fact `fact:"gap" dim:"length" needs:"seals.gap" doc:"diametral clearance"`
-	GapAllowed   Fact `fact:"gap_allowed" label:"gap limit" dim:"length" needs:"seals.hardness" doc:"largest diametral clearance at its pressure and hardness"`
+	GapAllowed   Fact `fact:"gap_allowed" label:"gap limit" dim:"length" needs:"seals.hardness" doc:"largest diametral clearance at its pressure and hardness, or with its backup ring"`
 	Pressure     Fact `fact:"highest_pressure" dim:"pressure" needs:"simulation" doc:"highest pressure at it"`
 	Backup       Flag `fact:"backup" doc:"has a backup ring"`
 	Moving       Flag `fact:"moving" doc:"seals a moving surface"`
