@@ -86,7 +86,7 @@ func (s *survey) simulateCase(r *run) {
 			r.lacks = r.hot
 		}
 	case r.view.spec.Repeats.Settle && !out.Repeats.Settled:
-		r.hot = "settled temperatures of case " + r.view.spec.Name
+		r.hot = facts.Settled(r.view.spec.Name)
 	}
 }
 

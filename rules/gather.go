@@ -150,6 +150,9 @@ func unrun(c *facts.Circuit) unrunSet {
 		if k.Finished.Known && !k.Finished.Value {
 			set[facts.Computed(k.Name.Value)], set[facts.Ended(k.Name.Value)] = true, true
 		}
+		if k.Settled.Known && !k.Settled.Value {
+			set[facts.Settled(k.Name.Value)] = true
+		}
 	}
 	return set
 }

@@ -13,7 +13,6 @@ func (s *settler) next() []float64 {
 	s.leapt, s.plain = true, 0
 	star, rest, factor := s.extrapolate()
 	if factor > 0 {
-		s.leaps++
 		factor = min(factor, farthestLeap/largest(rest))
 	}
 	clipped := false
@@ -111,18 +110,17 @@ func (s *settler) extrapolate() (star, rest []float64, factor float64) {
 		subtract(rest, q[c], share)
 		subtract(star, f[c], share)
 	}
-	return star, rest, s.stillToCome(rest, len(q))
+	return star, rest, s.stillToCome(rest)
 }
 
 // stillToCome is how many times a part of the last change that no difference
 // shows may be still to come: as for a time constant of that many passes, where
-// it is much of the change, and nothing where it is not. A few leaps along it show
-// what it comes to; what is left then is how far passes are from linear. Where there
-// is no difference that shows anything, nothing is known, however many there were.
-func (s *settler) stillToCome(part []float64, differences int) float64 {
+// it is much of the change, and nothing where it is not. Leaps along it show what it
+// comes to; as long as they do not, however many there were, nothing has settled.
+func (s *settler) stillToCome(part []float64) float64 {
 	_, change, _ := s.change(len(s.result) - 1)
 	size := largest(part)
-	if size < noChange || size < muchOf*change || s.leaps >= mostLeaps && differences > 0 {
+	if size < noChange || size < muchOf*change {
 		return 0
 	}
 	return slowest

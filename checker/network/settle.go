@@ -14,7 +14,6 @@ const (
 	growsBeyond   = 1e-3 // of a change, that counts as growth
 	noChange      = 2e-5 // K: changes below are what the integrator's tolerance leaves
 	farthestLeap  = 20.0 // K, along what the differences say nothing of
-	mostLeaps     = 3
 	muchOf        = 0.05 // of a change, that is worth a leap
 	slowest       = 1e4  // passes: the longest time constant that is looked for
 )
@@ -42,7 +41,6 @@ type settler struct {
 	result [][]float64 // what they became
 	heat   []float64   // J that the circuit took up
 	grows  int
-	leaps  int
 	leapt  bool // a start was extrapolated, of any pass so far
 	plain  int  // passes since, that began as the one before ended
 }

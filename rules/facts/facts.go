@@ -52,9 +52,11 @@ type Origin struct {
 const Simulation = "simulation"
 
 // Computed is the Missing of what a case would tell that cannot be computed, Ended
-// that of what it would have told in the end.
+// that of what it would have told in the end, Settled that of where it would have
+// settled.
 func Computed(of string) string { return "a case " + of + " that can be computed" }
 func Ended(of string) string    { return "an end of case " + of }
+func Settled(of string) string  { return "settled temperatures of case " + of }
 
 // A Circuit is all that the rules judge of one circuit.
 type Circuit struct {
