@@ -46,6 +46,8 @@ func (s *survey) lineInTime(i int, f *facts.Line) {
 	f.DropWarm = or(s.worst(search{from: o, only: warmCase}, mostOf(i, "drop")), "a case that begins warmer than cold start")
 	if cold := s.worst(search{from: o, only: coldCase}, mostOf(i, "drop")); cold.Known || cold.Missing != "" {
 		f.DropCold = cold
+	} else if f.DropCold.Missing == facts.Simulation {
+		f.DropCold = missing("a case that begins at cold start")
 	}
 	f.DropShare = s.worst(search{from: o}, func(r *run) (moment, bool) {
 		m, has := r.moments.share[i]

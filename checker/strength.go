@@ -44,18 +44,32 @@ func (s *survey) strength(i int, part specs.Part, f *facts.Part) {
 	}
 }
 
-// returnPressure is the highest pressure on a part's return or drain side.
+// returnPressure is the highest pressure on a part's return or drain side: at the
+// port `t` of a valve, at the outlet of what oil works in or is blown off by, at a
+// drain that is written.
 func (s *survey) returnPressure(i int) facts.Fact {
+	key := ""
+	switch s.spec.Parts[i].(type) {
+	case *specs.DirectionalValve, *specs.ReducingValve:
+		key = "t"
+	case *specs.Motor, *specs.Consumer, *specs.ReliefValve:
+		key = "to"
+	}
 	var sides []topology.Port
 	for _, port := range s.graph.Ports[i] {
-		if port.Key == "t" || port.Key == "drain" {
+		if port.Key == "drain" || port.Key == key {
 			sides = append(sides, port)
 		}
 	}
-	if sides == nil {
-		return facts.Fact{}
+	switch {
+	case sides != nil:
+		return s.sees.pressureAt(sides)
+	case key != "":
+		return missing(s.path(i, key))
+	case s.spec.Parts[i].Base().Rated.BackPressure.Given():
+		return missing("a return or drain side of " + s.graph.Name(i))
 	}
-	return s.sees.pressureAt(sides)
+	return facts.Fact{}
 }
 
 // bend tells the bend radii of a hose.

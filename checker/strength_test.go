@@ -145,3 +145,22 @@ parts:
 		t.Error("a rod side of unknown area is told as one that nothing can shut")
 	}
 }
+
+// What a part's return side sees: of a motor the pressure before the orifice behind
+// it, ρ/2 (Q/(C_d A))², with 10 L/min through 2 mm; of a valve that at its port t.
+// What has no such side says so.
+func TestReturnPressure(t *testing.T) {
+	text := replaced(replaced(press, "to: jet, bore", "to: mid, bore"), "  nozzle: {", `  fan: {kind: motor, from: mid, to: jet, displacement: 10 cm3/rev, turns_at: {flow: 10 L/min, at: {pressure: 100 bar, speed: 1000 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 100 %, inertia: 1 g·m2, load: 0.1 N·m, rated: {back_pressure: 20 bar}}
+  nozzle: {rated: {back_pressure: 20 bar}, `)
+	text = text[:strings.Index(text, "  fast:")]
+	text = replaced(text, "drives: {pump: 1000 rpm}", "drives: {pump: [[0 s, 0 rpm], [1 s, 1000 rpm]]}")
+	f := simulateText(t, text, Asked{})
+	v := 10e-3 / 60 / (0.61 * 3.14159265e-6)
+	near(t, "back pressure of the motor", partOf(t, f, "fan").ReturnPressure, 854.22/2*v*v, 0.02*854.22/2*v*v)
+	lacks(t, "back pressure of the orifice", partOf(t, f, "nozzle").ReturnPressure, "a return or drain side of nozzle")
+	valve := partOf(t, simulateText(t, store, Asked{}), "valve").ReturnPressure
+	near(t, "back pressure of the valve", valve, 0, 1e3)
+	if node := valve.From.Node; node != "sump" {
+		t.Errorf("the valve's return side is at %s", node)
+	}
+}
