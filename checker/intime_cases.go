@@ -173,9 +173,9 @@ func (s *survey) partInTime(i int, r *run, here *facts.Here) {
 	case *specs.Consumer:
 		here.LowestDifference = in(search{}, lowestOf(i, "drawing_drop"))
 	case *specs.Accumulator:
-		o.Note = s.usefulIs(r.view.parts[i].(*specs.Accumulator))
-		here.UsefulLeast = in(search{}, lowestOf(i, "useful"))
 		here.UsefulBegin = in(search{}, func(r *run) (moment, bool) { return edge(r.reading(i, "useful"), false) })
+		o.Note = s.usefulIs(r.view.parts[i].(*specs.Accumulator)) // told once where the two stand side by side
+		here.UsefulLeast = in(search{}, lowestOf(i, "useful"))
 		here.UsefulEnd = in(search{}, func(r *run) (moment, bool) { return edge(r.reading(i, "useful"), true) })
 	case *specs.Pump:
 		here.InletAbsolute = in(search{}, lowestOf(i, "inlet_pressure_absolute"))
