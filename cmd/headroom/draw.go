@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 
 	"github.com/spf13/cobra"
 
@@ -56,16 +57,15 @@ func (f drawFlags) draw(cmd *cobra.Command, args []string) error {
 		}
 		return f.write(cmd.OutOrStdout(), &rules.Result{Circuit: circuit, Readable: true})
 	}
-	drawn := 0
+	if info, err := os.Stat(args[0]); err == nil && info.IsDir() {
+		return fmt.Errorf("draw takes one spec, and %s is a folder", args[0])
+	}
 	return f.each(cmd, args, func(r *rules.Result) error {
 		switch {
 		case r.Other:
 			return nil
-		case !r.Readable || r.Circuit == nil:
+		case !r.Readable:
 			return unreadable(args[0])
-		}
-		if drawn++; drawn > 1 {
-			return fmt.Errorf("draw takes one spec, and %s has several", args[0])
 		}
 		return f.write(cmd.OutOrStdout(), r)
 	})

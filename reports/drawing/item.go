@@ -224,7 +224,7 @@ func (it *item) frame() {
 		it.down = max(0, g.below+3+t.h-g.h)
 		left, right = min(left, it.nameAt.x), max(right, it.nameAt.x+t.w)
 	default:
-		it.nameAt = point{g.w + 4, (g.h - t.h) / 2}
+		it.nameAt = point{g.w + 6, (g.h - t.h) / 2}
 		right = it.nameAt.x + t.w
 		it.up = max(0, -it.nameAt.y)
 		it.down = it.up

@@ -33,7 +33,7 @@ var standings = []struct {
 	{critical, "critical finding"},
 	{major, "major finding"},
 	{minor, "minor finding"},
-	{observation, "observation: holds, its reserve eaten"},
+	{observation, "observation"},
 	{conceded, "findings all conceded"},
 	{holds, "holds"},
 	{unjudged, "no rule assessed"},

@@ -489,6 +489,7 @@ func (c *cell) mirror() {
 	it.aside = !it.aside
 	it.glyph.turnAside()
 	it.frame()
+	c.w = it.width
 	k := 0
 	for _, pin := range it.glyph.pins {
 		if !pin.tank {

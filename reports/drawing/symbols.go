@@ -1,6 +1,8 @@
 package drawing
 
 import (
+	"math"
+
 	"headroom/specs"
 )
 
@@ -311,10 +313,11 @@ func filter(bypass bool) *glyph {
 func cooler() *glyph {
 	g := &glyph{w: 6 * unit, h: 6 * unit}
 	g.ring(outline, 30, 8, 52, 30, 30, 52, 8, 30)
-	g.line(detail, 30, 0, 30, g.h)
-	g.line(detail, 34, 30, 43, 30)
+	g.line(detail, 30, 0, 30, 8)
+	g.line(detail, 30, 52, 30, g.h)
+	g.line(detail, 32, 30, 43, 30)
 	g.arrow(51, 30, 1, 0, 9)
-	g.line(detail, 26, 30, 17, 30)
+	g.line(detail, 28, 30, 17, 30)
 	g.arrow(9, 30, -1, 0, 9)
 	inline(g, 30)
 	return g
@@ -528,7 +531,7 @@ func frictionPack() *glyph {
 
 // consumer is a plain box about its name: a function known by its flow alone.
 func consumer(down bool, w, h float64) *glyph {
-	w, h = max(56, w+16), max(34, h+10)
+	w, h = math.Ceil(max(56, w+16)), max(34, h+10)
 	g := &glyph{w: w + 4, h: h + 16, spot: inside}
 	g.rect(outline, 2, 4, w, h)
 	if down {
