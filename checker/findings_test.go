@@ -25,6 +25,7 @@ var simulatedFindings = []struct {
 	{"fluid.vapour-dip", "inlet", "cold-morning", "[1 s, 1400 rpm]], clutch", "[1 s, 1400 rpm], [1.002 s, 20000 rpm], [1.004 s, 1400 rpm]], clutch", "    to: inlet"},
 	{"fluid.hot-plates", "clutch", "hill-start", "fluid: {like: hepr-32}", "fluid: {like: hepr-32, autoignition: 200 degC}", "  clutch:"},
 	{"fluid.extrapolated-hot", "hepr-32", "all-at-once", "fluid: {like: hepr-32}", "fluid: {like: hepr-32, viscosity: [[0 degC, 200 mm2/s], [40 degC, 32 mm2/s]]}", "viscosity: [[0"},
+	{"fluid.vapour-extrapolated", "hepr-32", "all-at-once", "fluid: {like: hepr-32}", "fluid: {like: hepr-32, vapour_pressure: [[0 degC, 0.001 mbar abs], [40 degC, 0.01 mbar abs]]}", "vapour_pressure: [[0"},
 	{"fluid.life", "hepr-32", "all-at-once", "fluid: {like: hepr-32}", "fluid: {like: hepr-32, life: {hours: 20 h, at: 70 degC}}", "life: {hours"},
 	{"fluid.air-release", "hepr-32", "all-at-once", "", "", "fluid: {like"},
 	{"cleanliness.bypass", "return-filter", "all-at-once", "bypass: 2.2 bar", "bypass: 0.03 bar", "bypass: 0.03"},

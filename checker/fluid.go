@@ -32,7 +32,8 @@ func (s *survey) fluidFacts(f *facts.Fluid) {
 	f.Autoignition = s.given(spec.Autoignition, "fluid.autoignition")
 	f.AirRelease = s.given(spec.AirRelease, "fluid.air_release")
 	f.ViscosityColdest = s.startViscosity
-	f.LowestPoint, f.HighestPoint = s.viscosityPoints()
+	f.LowestPoint, f.HighestPoint = s.ends(&spec.Viscosity, "fluid.viscosity")
+	_, f.HighestVapour = s.ends(&spec.VapourPressure, "fluid.vapour_pressure")
 	f.ColdestUsed = s.coldestUsed()
 	f.HottestUsed = s.hottestUsed()
 	f.HottestSurface = s.hottestSurface()
@@ -62,14 +63,13 @@ func (s *survey) familyClaims() (antiWear, watery facts.Flag) {
 	return claim(family.AntiWear, "anti_wear"), claim(family.Water > 0, "water")
 }
 
-// viscosityPoints are the ends of the fluid's viscosity points.
-func (s *survey) viscosityPoints() (lowest, highest facts.Fact) {
-	v := &s.spec.Fluid.Viscosity
+// ends are the temperatures of the first and the last of points that the fluid gives.
+func (s *survey) ends(v *specs.Table, key string) (lowest, highest facts.Fact) {
 	if len(v.Points) == 0 {
-		return missing("fluid.viscosity"), missing("fluid.viscosity")
+		return missing(key), missing(key)
 	}
 	end := func(i int) facts.Fact {
-		f := s.known(v.Points[i].X, *s.source(v.Source, v.At, "fluid.viscosity"))
+		f := s.known(v.Points[i].X, *s.source(v.Source, v.At, key))
 		if v.Source == specs.FromSpec && i < len(v.RowsAt) {
 			f.From.At = v.RowsAt[i]
 		}

@@ -3,6 +3,7 @@ package checker
 import (
 	"testing"
 
+	"headroom/specs"
 	"headroom/specs/quantity"
 )
 
@@ -67,4 +68,25 @@ func TestHottestSurface(t *testing.T) {
 	is(t, "all shielded", gather(t, surfaces("exhaust: {temperature: 600 degC, shielded: true}")).Fluid.HottestSurface, "50 degC", quantity.Temperature, 1e-9)
 	lacks(t, "none stated", gather(t, parts).Fluid.HottestSurface, "environment.hot_surfaces")
 	is(t, "beside friction plates", gather(t, "environment: {hot_surfaces: {brake: {temperature: 350 degC}}}\n"+clutch).Fluid.HottestSurface, "350 degC", quantity.Temperature, 1e-9)
+}
+
+// Between 20 °C with 0.02 bar and 40 °C with 0.1 bar ln p is straight over 1/T: at 30 °C
+// 0.02 · 5^x bar, x = (1/293.15 − 1/303.15)/(1/293.15 − 1/313.15). Outside its
+// points it says from which it is extrapolated.
+func TestVapourPressureOutsideItsPoints(t *testing.T) {
+	text := replaced(plain, "  free_air: 0 %", "  free_air: 0 %\n  vapour_pressure: [[20 degC, 0.02 bar abs], [40 degC, 0.1 bar abs]]")
+	tests := []struct{ begins, want, note string }{
+		{"30 degC", "0.04592 bar abs", "at 30.0 degC"},
+		{"60 degC", "0.4121 bar abs", "at 60.0 degC, extrapolated from the point at 40.0 degC"},
+		{"10 degC", "0.008213 bar abs", "at 10.0 degC, extrapolated from the point at 20.0 degC"},
+	}
+	still := replaced(replaced(alwaysWarm, "drives: {pump: 2000 rpm}", "weight: 1 /h"), ", demands: {user: 20 L/min}", "")
+	for _, tt := range tests {
+		c := specs.Read("small.yaml", []byte(text+replaced(still, "begins: {fluid: 40 degC", "begins: {ambient: "+tt.begins+", fluid: "+tt.begins)))
+		f := nodeOf(t, SimulatedFacts(c, Asked{}), "sump").VapourPressure
+		is(t, "at "+tt.begins, f, tt.want, quantity.AbsolutePressure, 1e-3)
+		if f.Known && (f.From.Note != tt.note || f.From.Basis != "Clausius–Clapeyron between points") {
+			t.Errorf("it is told %q by %q, want %q", f.From.Note, f.From.Basis, tt.note)
+		}
+	}
 }

@@ -3,6 +3,7 @@ package checker
 import (
 	"headroom/rules/facts"
 	"headroom/specs"
+	"headroom/specs/quantity"
 )
 
 // nodeFacts are the facts of all nodes.
@@ -49,7 +50,8 @@ func (s *survey) whereNode(n int, stated *specs.Node) specs.Span {
 	return specs.Span{File: s.spec.File}
 }
 
-// vapourAt is the fluid's vapour pressure at a temperature.
+// vapourAt is the fluid's vapour pressure at a temperature. Outside the points given
+// it goes on with the line of the last two, and says from where.
 func (s *survey) vapourAt(hottest facts.Fact) facts.Fact {
 	if s.vapour == nil {
 		return missing("fluid.vapour_pressure")
@@ -57,7 +59,17 @@ func (s *survey) vapourAt(hottest facts.Fact) facts.Fact {
 	if !hottest.Known {
 		return hottest
 	}
-	return s.known(s.vapour.At(hottest.Value), *hottest.From)
+	o := *hottest.From
+	o.Note, o.Basis = "at "+print(hottest.Value, quantity.Temperature), "Clausius–Clapeyron between points"
+	if !s.vapour.Covers(hottest.Value) {
+		points := s.spec.Fluid.VapourPressure.Points
+		nearest := points[0].X
+		if hottest.Value > nearest {
+			nearest = points[len(points)-1].X
+		}
+		o.Note += ", extrapolated from the point at " + print(nearest, quantity.Temperature)
+	}
+	return s.known(s.vapour.At(hottest.Value), o)
 }
 
 // sectionFacts are the facts of all sections but those of reservoirs, and of nodes

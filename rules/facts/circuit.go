@@ -47,6 +47,7 @@ type Fluid struct {
 	ViscosityColdest Fact `fact:"viscosity_coldest" dim:"kinematic-viscosity" needs:"environment.cold_start" doc:"at cold start"`
 	LowestPoint      Fact `fact:"lowest_point" label:"coldest viscosity point" dim:"temperature" needs:"fluid.viscosity" doc:"coldest viscosity point given"`
 	HighestPoint     Fact `fact:"highest_point" label:"hottest viscosity point" dim:"temperature" needs:"fluid.viscosity" doc:"hottest viscosity point given"`
+	HighestVapour    Fact `fact:"highest_vapour_point" label:"hottest vapour pressure point" dim:"temperature" needs:"fluid.vapour_pressure" doc:"hottest vapour pressure point given"`
 	ColdestUsed      Fact `fact:"coldest_used" label:"coldest use" dim:"temperature" needs:"environment.cold_start" doc:"coldest temperature in any case or at cold start"`
 	HottestUsed      Fact `fact:"hottest_used" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest temperature of any node in any case"`
 	ReservoirHottest Fact `fact:"reservoir_hottest" label:"hottest reservoir" dim:"temperature" needs:"simulation" doc:"hottest reservoir, settled where a case settles"`
