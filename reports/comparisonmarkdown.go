@@ -26,7 +26,7 @@ func (f *markdownComparison) Comparison(c *changes.Comparison) error {
 	}
 	f.count++
 	fmt.Fprintf(f.w, "### %s\n\n", plainMarkdown(comparisonHeading(c)))
-	fmt.Fprintf(f.w, "**%s**: %s\n", verdictText(c), countsText(c))
+	fmt.Fprintf(f.w, "**%s**: %s\n", plainMarkdown(verdictText(c)), countsText(c))
 	f.findings(c)
 	f.moved(c)
 	if loss := lossText(c); loss != "" {

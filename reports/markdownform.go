@@ -22,6 +22,9 @@ type markdownForm struct {
 
 func openMarkdown(w io.Writer, _ Options) Form { return &markdownForm{w: w} }
 
+// TellsChanges tells whether a form says what changed since an older revision.
+func TellsChanges(name string) bool { return name == "markdown" }
+
 // mostMarkdown is how many bytes a comment has at most; forges take 65 536 characters.
 const mostMarkdown = 60_000
 

@@ -26,8 +26,10 @@ type checkFlags struct {
 	selection
 	as     []string
 	failAt string
+	since  string
 	jobs   int
 	color  string
+	quiet  bool
 }
 
 func newCheck() *cobra.Command {
@@ -48,8 +50,10 @@ read; the other files are judged all the same.`,
 	f.selection.add(c)
 	c.Flags().StringArrayVar(&f.as, "as", nil, "form to tell it in, or FORM=FILE: "+strings.Join(reports.Names(), ", ")+" (default text; repeatable)")
 	c.Flags().StringVar(&f.failAt, "fail-at", "", "grade from which the run fails: critical, major, minor, observation or never (default major, or the project's)")
+	c.Flags().Var(&once{to: &f.since}, "since", "git revision to compare with: Markdown tells what changed since")
 	c.Flags().IntVar(&f.jobs, "jobs", runtime.GOMAXPROCS(0), "circuits judged at once")
 	c.Flags().StringVar(&f.color, "color", "auto", "colour in text: auto, always or never")
+	c.Flags().BoolVarP(&f.quiet, "quiet", "q", false, "findings alone in text, and no progress on a terminal")
 	return c
 }
 
@@ -57,10 +61,7 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 	if err := f.check(); err != nil {
 		return err
 	}
-	f.selection.working = slices.ContainsFunc(f.as, func(as string) bool {
-		name, _, _ := strings.Cut(as, "=")
-		return reports.TellsWorking(name)
-	})
+	f.selection.working = slices.ContainsFunc(f.as, func(as string) bool { return reports.TellsWorking(formOf(as)) })
 	plan, err := f.selection.plan(paths)
 	if err != nil {
 		return err
@@ -74,8 +75,17 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 		return err
 	}
 	defer out.discard()
+	shown := newProgress(stderr, f.quiet)
+	defer shown.end()
+	before, err := judgeBase(plan, paths, f, shown)
+	if err != nil {
+		return err
+	}
+	shown.begin("circuits", len(plan.tasks))
 	code, today, used := exitHolds, "", map[rules.Suppression]bool{}
 	tell := func(r *rules.Result) error {
+		shown.step()
+		before.add(r)
 		code = max(code, exitOf(r, f.failAt))
 		if r.Conceding {
 			today = plan.today // the date is part of the result
@@ -83,7 +93,9 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 		for _, u := range r.Judgement.Used {
 			used[*u] = true
 		}
-		return out.each(func(form reports.Form) error { return form.Circuit(r) })
+		return shown.aside(func() error {
+			return out.each(func(form reports.Form) error { return form.Circuit(r) })
+		})
 	}
 	err = checker.All(plan.tasks, f.jobs, tell)
 	if err == nil {
@@ -93,11 +105,13 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 		code = exitUsage
 	}
 	if err == nil {
-		err = out.close(reports.Run{Skipped: plan.others, Today: today, Notices: plan.remarks(), Exit: code})
+		run := reports.Run{Skipped: plan.others, Today: today, Notices: plan.remarks(), Exit: code, Since: before.since()}
+		err = shown.aside(func() error { return out.close(run) })
 	}
 	if err != nil {
 		return err
 	}
+	shown.end()
 	for _, path := range plan.missing {
 		fmt.Fprintf(stderr, "headroom: %s\n", path)
 	}
@@ -107,6 +121,12 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 	return nil
 }
 
+// formOf is the form of FORM=FILE.
+func formOf(as string) string {
+	name, _, _ := strings.Cut(as, "=")
+	return name
+}
+
 // check refuses flags that make no sense.
 func (f *checkFlags) check() error {
 	if f.jobs < 1 {
@@ -114,6 +134,9 @@ func (f *checkFlags) check() error {
 	}
 	if _, known := rules.GradeNamed(f.failAt); !known && f.failAt != "" && f.failAt != never {
 		return fmt.Errorf("--fail-at takes critical, major, minor, observation or never, not %q", f.failAt)
+	}
+	if f.since != "" && !slices.ContainsFunc(f.as, func(as string) bool { return reports.TellsChanges(formOf(as)) }) {
+		return errors.New("--since is told in Markdown: add --as markdown, or see headroom compare")
 	}
 	return nil
 }
@@ -125,7 +148,7 @@ func (f *checkFlags) options() (reports.Options, error) {
 		return reports.Options{}, fmt.Errorf("cannot find the working folder: %w", err)
 	}
 	fails := func(r *rules.Result, g rules.Grade) bool { return exitFor(g, true, f.failAt, r.Project) != exitHolds }
-	return reports.Options{Version: version(), Folder: here, Fails: fails}, nil
+	return reports.Options{Version: version(), Folder: here, Fails: fails, Quiet: f.quiet}, nil
 }
 
 // exitOf is the exit code that one result asks for.

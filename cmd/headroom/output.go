@@ -44,12 +44,11 @@ func openOutputs[F closer](as []string, stdout io.Writer, color string, options 
 		w := stdout
 		options.Color = colored && !toFile
 		if toFile {
-			file, err := createWhole(path)
+			file, err := out.create(path)
 			if err != nil {
 				out.discard()
 				return nil, err
 			}
-			out.files = append(out.files, file)
 			w = file
 		} else if taken != "" {
 			out.discard()
@@ -67,6 +66,20 @@ func openOutputs[F closer](as []string, stdout io.Writer, color string, options 
 	return out, nil
 }
 
+// create makes a file that appears once all are complete; two forms do not share one.
+func (o *outputs[F]) create(path string) (*wholeFile, error) {
+	for _, f := range o.files {
+		if filepath.Clean(f.path) == filepath.Clean(path) {
+			return nil, fmt.Errorf("two forms would go to %s: give each a file of its own", path)
+		}
+	}
+	file, err := createWhole(path)
+	if err == nil {
+		o.files = append(o.files, file)
+	}
+	return file, err
+}
+
 // each lets every form tell something.
 func (o *outputs[F]) each(tell func(F) error) error {
 	for _, f := range o.forms {
@@ -81,6 +94,11 @@ func (o *outputs[F]) each(tell func(F) error) error {
 func (o *outputs[F]) close(run reports.Run) error {
 	if err := o.each(func(f F) error { return f.Close(run) }); err != nil {
 		return err
+	}
+	for _, f := range o.files {
+		if err := f.complete(); err != nil {
+			return err
+		}
 	}
 	for _, f := range o.files {
 		if err := f.keep(); err != nil {
@@ -116,7 +134,8 @@ func wantsColor(word string, w io.Writer) (bool, error) {
 type wholeFile struct {
 	*os.File
 	path string
-	kept bool
+	done bool // complete on disk
+	kept bool // in its place
 }
 
 func createWhole(path string) (*wholeFile, error) {
@@ -133,13 +152,25 @@ func createWhole(path string) (*wholeFile, error) {
 	return &wholeFile{File: file, path: path}, nil
 }
 
-// keep puts the file in place with the permissions of an ordinary new file.
-func (f *wholeFile) keep() error {
-	err := errors.Join(f.Chmod(0o644), f.Sync(), f.Close())
-	if err == nil {
-		err = os.Rename(f.Name(), f.path)
+// complete puts all of the file on disk, with the permissions of an ordinary new file,
+// but under no name yet.
+func (f *wholeFile) complete() error {
+	if f.done {
+		return nil
 	}
-	if err != nil {
+	f.done = true
+	if err := errors.Join(f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
+		return fmt.Errorf("cannot write %s: %w", f.path, bare(err))
+	}
+	return nil
+}
+
+// keep puts the file in place.
+func (f *wholeFile) keep() error {
+	if err := f.complete(); err != nil {
+		return err
+	}
+	if err := os.Rename(f.Name(), f.path); err != nil {
 		return fmt.Errorf("cannot write %s: %w", f.path, bare(err))
 	}
 	f.kept = true
