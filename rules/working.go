@@ -2,7 +2,6 @@ package rules
 
 import (
 	"slices"
-	"strings"
 
 	"headroom/rules/expression"
 	"headroom/rules/facts"
@@ -101,7 +100,7 @@ func (w *worker) label(name string) string {
 	f := factNamed[name]
 	switch {
 	case f == nil:
-		return strings.ReplaceAll(name, "_", " ")
+		return name // a limit, as it is written
 	case w.rule.kind.owns(f.variable):
 		return f.label
 	}

@@ -66,7 +66,11 @@ func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) e
 	if subject != "" && len(shown) == 0 {
 		return fmt.Errorf("%s has no subject %s in %s%s", rule.ID, subject, path, offer(subject, names))
 	}
-	return reports.RuleWorking(cmd.OutOrStdout(), circuit.File, rule, shown)
+	if err := reports.RuleWorking(cmd.OutOrStdout(), circuit.File, rule, shown); err != nil || rule.For != "concession" {
+		return err
+	}
+	_, err = fmt.Fprintln(cmd.OutOrStdout(), "\nconcessions judged as of "+settings.Today)
+	return err
 }
 
 // ruleNamed finds a rule by its id.

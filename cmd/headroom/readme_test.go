@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -46,4 +47,26 @@ func excerpt(text string) string {
 		}
 	}
 	return strings.Join(paragraphs[:3], "") + "...\n\n" + verdict
+}
+
+// The README names every verb, and no other.
+func TestReadmeNamesEveryVerb(t *testing.T) {
+	data, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var known []string
+	for _, c := range newRoot().Commands() {
+		if !strings.Contains(string(data), "| `headroom "+c.Name()) {
+			t.Errorf("%s is in no row", c.Name())
+		}
+		known = append(known, c.Name())
+	}
+	for line := range strings.Lines(string(data)) {
+		if rest, row := strings.CutPrefix(line, "| `headroom "); row {
+			if verb := strings.FieldsFunc(rest, func(c rune) bool { return c == ' ' || c == '`' })[0]; !slices.Contains(known, verb) {
+				t.Errorf("there is no verb %s", verb)
+			}
+		}
+	}
 }
