@@ -1,13 +1,8 @@
 package checker
 
 import (
-	"fmt"
-	"math"
-
-	"headroom/checker/fluid"
 	"headroom/rules/facts"
 	"headroom/specs"
-	"headroom/specs/quantity"
 )
 
 // ageing tells how long a part lasts by its maker, and what keeps its life at
@@ -29,8 +24,7 @@ func (s *survey) ageing(i int, part specs.Part, f *facts.Part) {
 }
 
 // ageingInTime is the life of a part over the cases that say how often they
-// happen, by the law of the fluid's (see lifeOver): T is the mean temperature of
-// the hottest of its nodes.
+// happen, at the mean temperature of the hottest of its nodes.
 func (s *survey) ageingInTime(i int, part specs.Part, f *facts.Part) {
 	if f.HeatLife.Missing != facts.Simulation {
 		return
@@ -41,32 +35,21 @@ func (s *survey) ageingInTime(i int, part specs.Part, f *facts.Part) {
 		return
 	}
 	life := part.Base().Rated.Life
-	time, aged, worst, hot := 0.0, 0.0, 0.0, 0.0
-	var chief *run
-	for _, r := range weighted {
-		if r.hot != "" {
-			f.HeatLife = missing(r.hot)
-			return
-		}
-		T := math.Inf(-1)
-		for _, port := range s.graph.Ports[i] {
-			if n := r.nodes[port.Node]; n != nil {
-				T = max(T, n.Temperature.Mean)
-			}
-		}
-		if math.IsInf(T, -1) {
-			return
-		}
-		share := r.view.spec.Weight.SI * r.view.spec.Lasts.SI
-		ages := share / (life.Hours.SI * fluid.LifeFactor(T, life.Temperature.SI))
-		time, aged = time+share, aged+ages
-		if chief == nil || ages > worst {
-			worst, chief, hot = ages, r, T
-		}
+	l := lifetime{hours: life.Hours, at: life.Temperature}
+	for _, port := range s.graph.Ports[i] {
+		l.nodes = append(l.nodes, port.Node)
 	}
-	f.HeatLife = s.known(time/aged, facts.Origin{
+	if len(l.nodes) == 0 {
+		f.HeatLife = missing("a port of " + part.Base().Name)
+		return
+	}
+	lasts, chief, hot, lacks := l.over(weighted)
+	if lacks != "" {
+		f.HeatLife = missing(lacks)
+		return
+	}
+	f.HeatLife = s.known(lasts, facts.Origin{
 		At: life.At, Key: s.path(i, "rated.life"), Case: chief.view.spec.Name,
-		Note:  fmt.Sprintf("it ages most in this case, at %s", print(hot, quantity.Temperature)),
-		Basis: "halved per 10 K, common practice",
+		Note: s.agesMost(hot, ""), Basis: "halved per 10 K, common practice",
 	})
 }

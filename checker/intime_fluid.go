@@ -3,7 +3,6 @@ package checker
 import (
 	"fmt"
 
-	"headroom/checker/fluid"
 	"headroom/checker/topology"
 	"headroom/rules/facts"
 	"headroom/specs"
@@ -101,43 +100,24 @@ func (s *survey) drawing(reservoir int) []int {
 	return pumps
 }
 
-// lifeOver is the fluid's life over the cases that say how often they happen:
-//
-//	L = Σ w t / Σ (w t/L(T)),  L(T) = hours · 2^((T_at − T)/10 K)
-//
-// w the weight of a case, t how long it lasts, T the mean temperature of its
-// hottest reservoir. The time that no case describes counts as like the rest.
+// lifeOver is the fluid's life over the cases that say how often they happen, at
+// the mean temperature of the hottest reservoir.
 func (s *survey) lifeOver() facts.Fact {
 	weighted, lacks := s.weighted()
 	if lacks != "" {
 		return missing(lacks)
 	}
 	life := s.spec.Fluid.Life
-	nodes := s.reservoirNodes()
-	if len(nodes) == 0 {
+	l := lifetime{hours: life.Hours, at: life.Temperature, nodes: s.reservoirNodes()}
+	if len(l.nodes) == 0 {
 		return missing("a reservoir")
 	}
-	time, aged, worst := 0.0, 0.0, 0.0
-	var chief *run
-	var hot float64
-	for _, r := range weighted {
-		if r.hot != "" {
-			return missing(r.hot)
-		}
-		T := 0.0
-		for _, n := range nodes {
-			T = max(T, r.nodes[n].Temperature.Mean)
-		}
-		share := r.view.spec.Weight.SI * r.view.spec.Lasts.SI
-		ages := share / (life.Hours.SI * fluid.LifeFactor(T, life.Temperature.SI))
-		time, aged = time+share, aged+ages
-		if chief == nil || ages > worst {
-			worst, chief, hot = ages, r, T
-		}
+	lasts, chief, hot, lacks := l.over(weighted)
+	if lacks != "" {
+		return missing(lacks)
 	}
-	return s.known(time/aged, facts.Origin{
+	return s.known(lasts, facts.Origin{
 		At: life.At, Key: "fluid.life", Case: chief.view.spec.Name,
-		Note:  fmt.Sprintf("it ages most in this case, at %s in the reservoir", print(hot, quantity.Temperature)),
-		Basis: "halved per 10 K, common practice",
+		Note: s.agesMost(hot, " in the reservoir"), Basis: "halved per 10 K, common practice",
 	})
 }

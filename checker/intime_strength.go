@@ -26,7 +26,7 @@ func (s *survey) strengthInTime(i int, part specs.Part, f *facts.Part) {
 // minerSum is the share of a part's fatigue life that the cases use up between
 // services, each as often as its weight says: of each node at the part, the
 // worst of them. A case comes back to where it began, so that its history counts
-// as one that repeats.
+// as one that repeats; of one that counts its repeats, that of all of them.
 func (s *survey) minerSum(i int, common *specs.Common) facts.Fact {
 	weighted, lacks := s.weighted()
 	if lacks != "" {
@@ -57,27 +57,12 @@ func (s *survey) minerSum(i int, common *specs.Common) facts.Fact {
 	o := s.partOrigin(i)
 	o.At, o.Key, o.Case = cycles.At, s.path(i, "rated.cycles"), chief.view.spec.Name
 	o.Note = fmt.Sprintf("most of it in this case, %s over %s", print(chief.view.spec.Weight.SI, quantity.Frequency), print(interval, quantity.Time))
+	if n := chief.view.spec.Repeats.Count; n > 1 {
+		o.Note += fmt.Sprintf(", %d repeats each", n)
+	}
+	o.Note += s.unweighted()
 	o.Basis = "ASTM E1049-85, 5.4.5; Miner 1945"
 	return s.known(worst, o)
-}
-
-// weighted are the runs of the cases that say how often they happen; or what
-// keeps them from being added up.
-func (s *survey) weighted() (runs []*run, lacks string) {
-	for c := range s.runs {
-		r := &s.runs[c]
-		if r.view.spec.Weight.SI <= 0 {
-			continue
-		}
-		if r.lacks != "" {
-			return nil, r.lacks
-		}
-		runs = append(runs, r)
-	}
-	if len(runs) == 0 {
-		return nil, "cases.*.weight"
-	}
-	return runs, ""
 }
 
 // intensifiedFrom is the rod-side pressure that the highest head-side pressure

@@ -32,6 +32,7 @@ type observer struct {
 	sampler *sampler
 	roughly bool // steps are sampled at their ends alone
 	closers []closer
+	goesOn  bool // the next pass is one of a count that is told together
 
 	fullest, emptiest stocked // kept where asked for
 	stores            float64 // m³, size of all accumulators
@@ -127,7 +128,11 @@ func (o *observer) begin(t float64, y []float64) {
 		v := o.before.values[nodeChannels*i]
 		o.low[i].window = lastingDip
 		o.low[i].start(t, -v)
-		o.turns[i].start(v)
+		if o.goesOn {
+			o.turns[i].add(v)
+		} else {
+			o.turns[i].start(v)
+		}
 		o.settled[i] = Range{Lowest: Extreme{v, t}, Highest: Extreme{v, t}, Begin: v}
 	}
 	o.beginStock()
@@ -325,6 +330,7 @@ func (o *observer) tellNodes(out *Outcome) {
 		r := o.ranges[nodeChannels*i:]
 		n := NodeOutcome{Node: o.m.nodes[i].name, Pressure: r[0], Temperature: r[1], Viscosity: r[2], Settled: o.settled[i], Turns: o.turns[i].all()}
 		n.Settled.Begin, n.Settled.End, n.Settled.Mean = r[0].Begin, r[0].End, r[0].Mean
+		n.Means = []float64{r[1].Mean}
 		n.Lasting = r[0].Lowest
 		if l := &o.low[i]; l.known {
 			n.Lasting = Extreme{-l.best.Value, l.best.Time}

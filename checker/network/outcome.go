@@ -62,7 +62,8 @@ type NodeOutcome struct {
 	Settled               Range     // pressure without the first 20 ms
 	Lasting               Extreme   // lowest pressure that lasted 10 ms
 	Viscosity             Range     // kinematic
-	Turns                 []float64 // turning points of the pressure, in order
+	Turns                 []float64 // turning points of the pressure, in order, of all of a count of repeats
+	Means                 []float64 // mean temperature of each of a count of repeats; of others the last alone
 }
 
 // A PartOutcome is what happened at a part.

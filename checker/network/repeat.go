@@ -23,6 +23,7 @@ func (r *runner) repeat(out *Outcome) {
 	for i := range times {
 		before := *out
 		*out = Outcome{Case: out.Case}
+		r.watch.goesOn = i > 0
 		r.pass(i+1, keep, out)
 		if out.Failure != nil {
 			if times > 1 {
@@ -32,6 +33,14 @@ func (r *runner) repeat(out *Outcome) {
 			return
 		}
 		out.Repeats.Done = i + 1
+		out.addMeans(&before)
 		keep = r.end
+	}
+}
+
+// addMeans puts the mean temperatures of the passes before before that of the last.
+func (out *Outcome) addMeans(before *Outcome) {
+	for i := range before.Nodes {
+		out.Nodes[i].Means = append(before.Nodes[i].Means, out.Nodes[i].Means...)
 	}
 }
