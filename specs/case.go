@@ -15,7 +15,7 @@ type Case struct {
 	Expects      []Expectation    `key:"expects" opt:"yes" doc:"what must come about"`
 	Acceleration *Vector          `key:"acceleration" opt:"yes" doc:"of the vehicle"`
 	Repeats      Repeats          `key:"repeats" opt:"yes" doc:"how often in a row: a count, or settle; temperatures of fluid, plates and gas carry over, all else begins anew each time"`
-	Weight       Quantity         `key:"weight" dim:"frequency" opt:"yes" range:">= 0 /h" doc:"how often it happens, per time in service"`
+	Weight       Quantity         `key:"weight" dim:"frequency" opt:"yes" range:">= 0 /h" doc:"how often it happens with all its repeats, per time in service"`
 }
 
 // Begins is the state a case begins in.
