@@ -25,7 +25,7 @@ func (s *survey) strength(i int, part specs.Part, f *facts.Part) {
 	f.ProofPressure = s.proof(i, part)
 	f.BurstPressure = s.burst(i, part)
 	f.RatedMin = s.given(rated.Temperature.Min, s.path(i, "rated.temperature.min"))
-	f.RatedMax = s.given(rated.Temperature.Max, s.path(i, "rated.temperature.max"))
+	f.RatedMax = s.ratedMax(i, part)
 	f.RatedFlow = s.given(rated.Flow, s.path(i, "rated.flow"))
 	f.RatedBackPressure = s.given(rated.BackPressure, s.path(i, "rated.back_pressure"))
 	f.CyclesRated = s.holds(rated.Cycles != specs.RatedCycles{}, written)
@@ -42,6 +42,24 @@ func (s *survey) strength(i int, part specs.Part, f *facts.Part) {
 	if c, ok := part.(*specs.Cylinder); ok {
 		f.RodCanBeShut, f.Intensified = s.intensified(i, c)
 	}
+}
+
+// ratedMax is the highest temperature that a part is rated for: as stated; else
+// for a tube that up to which the strength of its material is known.
+func (s *survey) ratedMax(i int, part specs.Part) facts.Fact {
+	stated := s.given(part.Base().Rated.Temperature.Max, s.path(i, "rated.temperature.max"))
+	tube, ok := part.(*specs.Tube)
+	if stated.Known || !ok {
+		return stated
+	}
+	material, known := catalogue.Tube(tube.Material.Value)
+	if !known {
+		return stated
+	}
+	o := *s.source(tube.Material.Source, tube.Material.At, s.path(i, "material"))
+	source, _ := material.Source("yield")
+	o.Note, o.Basis = "the strength of "+material.Name+" is known up to there", told(source)
+	return s.known(material.MaxTemperature, o)
 }
 
 // returnPressure is the highest pressure on a part's return or drain side: at the

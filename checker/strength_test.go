@@ -79,6 +79,21 @@ parts:
 	is(t, "air at 2000 m, ISO 2533", f.Environment.AirPressure, "0.79495 bar abs", quantity.AbsolutePressure, 1e-4)
 }
 
+// Steel tube to EN 10305 has strengths up to 300 °C; what a tube states goes first.
+func TestTubeRatedTemperature(t *testing.T) {
+	f := gather(t, `
+parts:
+  tube: {kind: tube, from: a, to: b, bore: 9 mm, wall: 1.5 mm, length: 1 m, material: E235}
+  stated: {kind: tube, from: a, to: b, bore: 9 mm, wall: 1.5 mm, length: 1 m, material: E235, rated: {temperature: {max: 120 degC}}}
+  unknown: {kind: tube, from: a, to: b, bore: 9 mm, wall: 1.5 mm, length: 1 m}
+  hose: {kind: hose, from: a, to: b, bore: 9 mm, length: 1 m}
+`)
+	is(t, "by its material", partOf(t, f, "tube").RatedMax, "300 degC", quantity.Temperature, 1e-9)
+	is(t, "as stated", partOf(t, f, "stated").RatedMax, "120 degC", quantity.Temperature, 1e-9)
+	lacks(t, "of no material", partOf(t, f, "unknown").RatedMax, "parts.unknown.rated.temperature.max")
+	lacks(t, "of a hose", partOf(t, f, "hose").RatedMax, "parts.hose.rated.temperature.max")
+}
+
 // A tube begins to yield at its bore at S_y (k² − 1)/(√3 k²): E235 at the
 // fluid's 80 °C yields at 235 − 37 · 60/80 = 207.25 MPa, 12 × 1.5 mm, k = 12/9, at
 // 207.25 · 0.4375/√3 = 52.349 MPa.

@@ -21,7 +21,7 @@ type Part struct {
 	RodCanBeShut       Flag `fact:"rod_can_be_shut" label:"rod side can be shut" doc:"a double-acting cylinder whose rod side something can shut while its head side is pressed"`
 	Intensified        Fact `fact:"intensified_pressure" dim:"pressure" needs:"simulation" doc:"rod-side pressure if the rod side is blocked while the head side is pressed"`
 	RatedMin           Fact `fact:"rated_temperature_min" label:"lowest rated temperature" dim:"temperature" needs:"rated.temperature.min" doc:"lowest rated fluid temperature"`
-	RatedMax           Fact `fact:"rated_temperature_max" label:"highest rated temperature" dim:"temperature" needs:"rated.temperature.max" doc:"highest rated fluid temperature"`
+	RatedMax           Fact `fact:"rated_temperature_max" label:"highest rated temperature" dim:"temperature" needs:"rated.temperature.max" doc:"highest rated fluid temperature, stated; of a tube that up to which the strength of its material is known"`
 	HottestTemperature Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest fluid at it"`
 	ColdestTemperature Fact `fact:"coldest" label:"lowest temperature" dim:"temperature" needs:"environment.cold_start" doc:"coldest fluid at it, cold start included"`
 	CyclesRated        Flag `fact:"cycles_rated" label:"rated for cycles" doc:"states rated.cycles"`
