@@ -55,6 +55,8 @@ func plainWords(text string, at int, message string) string {
 		return fmt.Sprintf("the expression is nested more than %d levels deep", maxRecursion)
 	case strings.Contains(message, "has() macro"):
 		return "has takes the name of a fact or limit, such as has(part.bypass)"
+	case strings.Contains(message, "invalid int literal") || strings.Contains(message, "invalid double literal") || strings.Contains(message, "invalid uint literal"):
+		return "the number here is too large, or not written as 4, 0.25 or 1.5e3"
 	case strings.Contains(message, "limit"):
 		return "the expression is too large"
 	case strings.Contains(message, "'<EOF>'"):
