@@ -47,11 +47,11 @@ const markGap = 15.0
 func letteringOf(name string, m *mark) lettering {
 	t := lettering{lines: broken(name), mark: m}
 	for _, l := range t.lines {
-		t.w = max(t.w, widthOf(l, nameSize))
+		t.w = max(t.w, widthOf(l, nameFace))
 	}
 	t.h = float64(len(t.lines)) * lineHeight
 	if m != nil {
-		t.w = max(t.w, markGap+widthOf(m.text(), markSize))
+		t.w = max(t.w, markGap+widthOf(m.text(), markFace))
 		t.h += lineHeight
 	}
 	return t

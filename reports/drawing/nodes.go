@@ -15,7 +15,7 @@ type box struct{ x1, y1, x2, y2 float64 }
 func (b box) meets(o box) bool { return b.x1 < o.x2 && o.x1 < b.x2 && b.y1 < o.y2 && o.y1 < b.y2 }
 
 func (n nodeName) box() box {
-	return box{n.at.x - 1, n.at.y - nodeSize, n.at.x + n.w + 1, n.at.y + 2}
+	return box{n.at.x - 1, n.at.y - nodeFace.size, n.at.x + n.w + 1, n.at.y + 2}
 }
 
 // names finds a free place beside its line for each node's name. One that has none
@@ -41,7 +41,7 @@ func (r *route) names(p *plan, taken []box, m *marks) []nodeName {
 		of[s.net] = append(of[s.net], s)
 	}
 	for net, name := range p.nets {
-		n := nodeName{net: net, text: name, w: widthOf(name, nodeSize)}
+		n := nodeName{net: net, text: name, w: widthOf(name, nodeFace)}
 		if m != nil {
 			if k := withDefault(m.nodes[name]); k.findings > 0 {
 				n.mark = &k
@@ -70,7 +70,7 @@ func (n *nodeName) find(segments []segment, taken *shelf) bool {
 	}
 	along := func(s *segment) bool {
 		for x := s.a.x + 6; x+n.w+4 <= s.b.x; x += 6 {
-			if try(x, s.a.y-4) || try(x, s.a.y+nodeSize+2) {
+			if try(x, s.a.y-4) || try(x, s.a.y+nodeFace.size+2) {
 				return true
 			}
 		}
@@ -88,7 +88,7 @@ func (n *nodeName) find(segments []segment, taken *shelf) bool {
 		if s.level() {
 			continue
 		}
-		for y := s.b.y - 3; y-nodeSize >= s.a.y; y -= 5 {
+		for y := s.b.y - 3; y-nodeFace.size >= s.a.y; y -= 5 {
 			if try(s.a.x+4, y) || try(s.a.x-n.w-4, y) {
 				return true
 			}

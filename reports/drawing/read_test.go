@@ -45,7 +45,7 @@ type word struct {
 	box               box
 }
 
-var sizes = map[string]float64{"name": nameSize, "mark": markSize, "node": nodeSize, "t": 8, "title": titleSize, "sub": 11, "key": markSize}
+var faces = map[string]face{"name": nameFace, "mark": markFace, "node": nodeFace, "t": portFace, "title": titleFace, "sub": subFace, "key": markFace}
 
 func read(t *testing.T, svg string) *drawn {
 	t.Helper()
@@ -125,11 +125,12 @@ func read(t *testing.T, svg string) *drawn {
 		case xml.EndElement:
 			groups = groups[:len(groups)-1]
 			if token.Name.Local == "text" {
-				size := sizes[text.class]
-				if size == 0 {
+				f, known := faces[text.class]
+				size := f.size
+				if !known {
 					t.Fatalf("letters of unknown class %q", text.class)
 				}
-				w := widthOf(text.text, size)
+				w := widthOf(text.text, f)
 				if text.class == "t" {
 					at.x -= w / 2
 				}

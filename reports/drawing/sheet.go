@@ -68,7 +68,7 @@ func (s *sheet) svg(prefix string) string {
 	p := &picture{prefix: idOf(cmp.Or(prefix, c.Name.Value, "circuit"))}
 	title := cmp.Or(c.Title.Value, c.Name.Value, c.File)
 	legend := s.legend()
-	width := max(s.frame.x2-s.frame.x1, widthOf(title, titleSize), widthOf(s.subtitle(), nameSize), 560) + 2*margin
+	width := max(s.frame.x2-s.frame.x1, widthOf(title, titleFace), widthOf(s.subtitle(), subFace), 560) + 2*margin
 	left := math.Round(s.frame.x1 - margin - (width-2*margin-(s.frame.x2-s.frame.x1))/2)
 	rows := fold(legend, width-2*margin)
 	top := math.Round(s.frame.y1 - margin - 44)
@@ -236,7 +236,7 @@ func (s *sheet) part(p *picture, id string, part specs.Part, g *glyph, t letteri
 	for _, one := range g.strokes {
 		p.line("%s", one.svg(x, y))
 	}
-	ty := at.y + nameSize - 1
+	ty := at.y + nameFace.size - 1
 	for _, l := range t.lines {
 		p.line(`<text class="name" x="%s" y="%s">%s</text>`, number(at.x), number(ty), escape(l))
 		ty += lineHeight
@@ -294,7 +294,7 @@ type key struct {
 func (s *sheet) legend() []key {
 	var keys []key
 	add := func(before float64, says string, shape func(x, y float64) string) {
-		keys = append(keys, key{shape, says, before, before + widthOf(says, markSize) + 16})
+		keys = append(keys, key{shape, says, before, before + widthOf(says, markFace) + 16})
 	}
 	used := map[standing]bool{}
 	if s.marks != nil {
