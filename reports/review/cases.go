@@ -279,14 +279,18 @@ func (d *drawer) throughout(text string, dim quantity.Dimension, si float64) lim
 // mark adds the instants of the findings whose working, in this case, has a value of a
 // dimension that the plot is of.
 func (d *drawer) mark(p *plot, of ...quantity.Dimension) {
+	d.markWhere(p, func(_ *finding, s *rules.Step) bool { return s.Value != nil && slices.Contains(of, s.Value.Dimension) })
+}
+
+// markWhere adds the instants, in this case, of what the working of findings names.
+func (d *drawer) markWhere(p *plot, wanted func(*finding, *rules.Step) bool) {
 	for _, f := range d.found {
 		for i := range f.of.Working {
 			s := &f.of.Working[i]
-			if o := s.Origin; o == nil || o.Case != d.spec.Name || !o.Timed || s.Value == nil || !slices.Contains(of, s.Value.Dimension) {
+			if o := s.Origin; o == nil || o.Case != d.spec.Name || !o.Timed || o.Time < p.time.low || o.Time > p.time.high || !wanted(f, s) {
 				continue
 			}
-			m := mark{s.Origin.Time, f}
-			if !slices.Contains(p.marks, m) && m.time >= p.time.low && m.time <= p.time.high {
+			if m := (mark{s.Origin.Time, f}); !slices.Contains(p.marks, m) {
 				p.marks = append(p.marks, m)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"headroom/rules"
 	"headroom/rules/facts"
 	"headroom/specs"
 	"headroom/specs/quantity"
@@ -233,22 +234,16 @@ func (d *drawer) strokes() (plots []*plot) {
 // markOf adds the instants of findings about one part that are of no pressure or
 // temperature.
 func (d *drawer) markOf(p *plot, part string) {
-	for _, f := range d.found {
-		s := f.of.Subject
-		about := s.Name == part || strings.HasPrefix(s.Name, part+" ")
-		if s.Kind == "expectation" {
-			about = d.expects(s.Name, part)
+	d.markWhere(p, func(f *finding, s *rules.Step) bool {
+		if s.Value == nil || isPressure(s.Value.Dimension) || s.Value.Dimension == quantity.Temperature {
+			return false
 		}
-		if !about || s.Case != "" && s.Case != d.spec.Name {
-			continue
+		subject := f.of.Subject
+		if subject.Kind == "expectation" {
+			return subject.Case == d.spec.Name && d.expects(subject.Name, part)
 		}
-		only := *d
-		only.found = []*finding{f}
-		t := *d.teller
-		t.found = only.found
-		only.teller = &t
-		only.mark(p, quantity.Length, quantity.Velocity, quantity.Time, quantity.Force)
-	}
+		return subject.Name == part || strings.HasPrefix(subject.Name, part+" ")
+	})
 }
 
 // expects tells whether an expectation of that name is about a part.
@@ -328,19 +323,7 @@ func (d *drawer) packs() (plots []*plot) {
 
 // markPacks adds the instants of findings about packs.
 func (d *drawer) markPacks(p *plot, packs []string) {
-	for _, f := range d.found {
-		if !slices.Contains(packs, f.of.Subject.Name) {
-			continue
-		}
-		for i := range f.of.Working {
-			o := f.of.Working[i].Origin
-			if o != nil && o.Case == d.spec.Name && o.Timed && o.Time >= p.time.low && o.Time <= p.time.high {
-				if m := (mark{o.Time, f}); !slices.Contains(p.marks, m) {
-					p.marks = append(p.marks, m)
-				}
-			}
-		}
-	}
+	d.markWhere(p, func(f *finding, _ *rules.Step) bool { return slices.Contains(packs, f.of.Subject.Name) })
 }
 
 // slip is a pack's speeds: it slips where they differ.
@@ -361,6 +344,7 @@ func (d *drawer) slip(pack *specs.FrictionPack) *plot {
 		}
 	}
 	d.markPacks(p, []string{pack.Name})
+	d.markOf(p, pack.Name)
 	return p
 }
 

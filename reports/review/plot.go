@@ -47,7 +47,7 @@ type mark struct {
 // are 7 points.
 const (
 	plotWidth  = 480.0
-	plotHeight = 262.0
+	plotHeight = 272.0
 	plotTop    = 34.0
 	plotBottom = 40.0
 	letter     = 7.9 // mean width of a letter, of a wide face
@@ -73,8 +73,8 @@ func (f *frame) y(v float64) float64 {
 }
 
 // reach is how far out a limit may lie, in highest values of the lines, and still be
-// drawn: the lines keep two fifths of the height.
-const reach = 2.4
+// drawn: the lines keep a third of the height.
+const reach = 3
 
 // values is the span of what is to be drawn, and the limits that fit into it.
 func (p *plot) values() (all span, shown []limit) {
@@ -117,7 +117,7 @@ func (p *plot) svg(key string) template.HTML {
 	var ticks []float64
 	f.value, ticks = around(values, 5)
 	step := ticks[1] - ticks[0]
-	if f.value.high-values.high < 0.6*step && len(limits) > 0 && !limits[0].upright {
+	if highest := highestLevel(limits); f.value.high-highest < 0.6*step {
 		f.value.high += step // room for a limit's label
 		ticks = append(ticks, f.value.high)
 	}
@@ -145,6 +145,17 @@ func (p *plot) svg(key string) template.HTML {
 	}
 	w.WriteString(`<g class="cursor" aria-hidden="true"></g></svg>`)
 	return template.HTML(w.String())
+}
+
+// highestLevel is the highest of some limits; far below all where there is none.
+func highestLevel(limits []limit) float64 {
+	highest := math.Inf(-1)
+	for _, l := range limits {
+		if !l.upright && !l.deadline {
+			highest = max(highest, l.value)
+		}
+	}
+	return highest
 }
 
 // description says in words what the plot shows.
@@ -239,7 +250,7 @@ func (p *plot) crossings(f *frame, limits []limit) (all []box) {
 		n := math.Ceil(math.Hypot(x1-x0, y1-y0)/every) + 1
 		for i := range int(n) {
 			at := float64(i) / n
-			all = append(all, box{x: x0 + at*(x1-x0), y: y0 + at*(y1-y0) + 4, width: 1})
+			all = append(all, box{x: x0 + at*(x1-x0), y: y0 + at*(y1-y0), width: 1})
 		}
 	}
 	for _, l := range p.lines {
@@ -279,7 +290,7 @@ func label(l limit, f *frame, taken, crossed []box) box {
 	for _, y0 := range ys {
 		for _, x := range xs {
 			b := box{l.text, min(max(x, f.left+2), max(f.right-width-2, f.left+2)), min(max(y0, f.top+11), f.bottom-4), width}
-			cost := 0.05*math.Abs(b.x-x) + 1000*float64(overlapping(b, taken)) + float64(overlapping(b, crossed))
+			cost := 0.05*math.Abs(b.x-x) + 1000*float64(overlapping(b, taken)) + float64(over(b, crossed))
 			if !l.upright {
 				cost += 0.2 * math.Abs(b.y-4-y)
 			}
@@ -294,6 +305,17 @@ func label(l limit, f *frame, taken, crossed []box) box {
 func overlapping(b box, others []box) (n int) {
 	for _, o := range others {
 		if b.overlaps(o) {
+			n++
+		}
+	}
+	return n
+}
+
+// over counts the places that lie within a label: its letters rise 10 above its line and
+// hang 3 below it.
+func over(b box, places []box) (n int) {
+	for _, o := range places {
+		if b.x-2 < o.x && o.x < b.x+b.width+2 && b.y-10 < o.y && o.y < b.y+3 {
 			n++
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"headroom/reports"
+	"headroom/reports/drawing"
 	"headroom/rules"
 )
 
@@ -124,9 +125,19 @@ func viewOf(r *rules.Result, key string) *view {
 		return v
 	}
 	v.Cases = (&teller{r, found, key}).cases()
+	v.Picture = pictureOf(r, key)
 	v.Mass, v.Seals, v.Fluid = massOf(r), sealsOf(r.Facts, found), fluidOf(r.Facts)
 	v.Covered, v.Catalogue = coverageOf(r.Coverage), catalogueOf(c)
 	return v
+}
+
+// pictureOf is the circuit's diagram.
+func pictureOf(r *rules.Result, key string) template.HTML {
+	var out bytes.Buffer
+	if err := drawing.Draw(&out, r, drawing.Options{Prefix: key}); err != nil {
+		return "" // a buffer takes all
+	}
+	return template.HTML(out.String())
 }
 
 // reasons are the findings that a verdict rests on: those of major and critical grade.

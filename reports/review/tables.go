@@ -101,7 +101,7 @@ func sealsOf(f *facts.Circuit, found []*finding) (rows []sealRow) {
 		if list := s.Part.Spec.Base().Seals; s.Index < len(list) {
 			row.Port = list[s.Index].Port.Value
 			if h := list[s.Index].Hardness; h.Given() {
-				row.Material += " " + h.Dimension.Format(h.SI)
+				row.Material += fmt.Sprintf(" %g Shore A", h.SI)
 			}
 		}
 		row.Seen = between(quantity.Temperature, s.Coldest, s.Hottest)
