@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"math"
 
+	"headroom/checker/network"
 	"headroom/checker/resistance"
 	"headroom/rules/facts"
 	"headroom/specs"
-	"headroom/specs/catalogue"
 	"headroom/specs/quantity"
 )
 
@@ -226,15 +226,5 @@ func (s *survey) wave(i int, part specs.Part, l *specs.Line, T, p float64) (spee
 	if key := lacking(keyed{l.Bore, s.path(i, "bore")}, keyed{l.Length, s.path(i, "length")}); key != "" {
 		return 0, key
 	}
-	compliance := 0.0
-	switch line := part.(type) {
-	case *specs.Hose:
-		compliance = resistance.HoseCompliance(line.Stretch.SI, l.Bore.SI)
-	case *specs.Tube:
-		if material, ok := catalogue.Tube(line.Material.Value); ok && line.Wall.Given() {
-			thick := resistance.ThickWall(l.Bore.SI, line.Wall.SI, material.Poisson, resistance.AnchoredUpstream)
-			compliance = resistance.TubeCompliance(l.Bore.SI, line.Wall.SI, material.Modulus, thick)
-		}
-	}
-	return resistance.WaveSpeed(s.oil.EffectiveModulus(T, p), s.oil.Density(T, p), compliance), ""
+	return resistance.WaveSpeed(s.oil.EffectiveModulus(T, p), s.oil.Density(T, p), network.WallCompliance(part)), ""
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"headroom/checker/resistance"
-	"headroom/specs"
 )
 
 // A closer is what can stop a flow quickly: an opening, or a piston that comes to its
@@ -46,10 +45,6 @@ const (
 	slowestWave = 200.0 // m/s: below that of any line, so that enough of the past is kept
 	shutAt      = 1e-3  // of the value it falls from: it is shut for good
 	leastSurge  = 1e3   // Pa: less is what rounding leaves
-
-	// steelModulus and steelPoisson are those of carbon steel (206 GPa, 0.3, from
-	// memory): of the metals of tubes the stiffest, so the surge is not understated.
-	steelModulus, steelPoisson = 206e9, 0.3
 )
 
 // A reading of a closer is its value, then of each line the speed towards it, what
@@ -274,7 +269,7 @@ func (c *closer) at(t float64, column int) float64 {
 func (o *observer) surge(c *closer, k int) {
 	l := &c.lines[k]
 	n := &o.m.nodes[l.node]
-	a := resistance.WaveSpeed(1/n.oil.soft, n.oil.rho, l.line.compliance())
+	a := resistance.WaveSpeed(1/n.oil.soft, n.oil.rho, WallCompliance(l.line.part))
 	length, column := l.line.tube.Length, 2+perClosing*k
 	best, high := Surge{By: o.m.circuit.Parts[c.part].Base().Name}, 0.0
 	for i := c.rows() - 1; i >= 0; i-- {
@@ -326,16 +321,4 @@ func (w *lineWatch) keep(found Surge) {
 	if most != highest {
 		w.surges = append(w.surges, most)
 	}
-}
-
-// compliance is that of a line's wall, (dA/dp)/A.
-func (l *line) compliance() float64 {
-	switch p := l.part.(type) {
-	case *specs.Hose:
-		return resistance.HoseCompliance(p.Stretch.SI, p.Bore.SI)
-	case *specs.Tube:
-		c1 := resistance.ThickWall(p.Bore.SI, p.Wall.SI, steelPoisson, resistance.AnchoredUpstream)
-		return resistance.TubeCompliance(p.Bore.SI, p.Wall.SI, steelModulus, c1)
-	}
-	return 0
 }
