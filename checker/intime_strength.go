@@ -73,7 +73,7 @@ func (s *survey) intensifiedFrom(i int, c *specs.Cylinder) facts.Fact {
 	if !pressed.Known {
 		return pressed
 	}
-	closer, _ := s.shutter.Blocks(i)
+	closer, _, _ := s.shutter.Blocks(i)
 	full, ring := areas(c)
 	o := *pressed.From
 	o.At, o.Key = c.At, s.roots[i]

@@ -192,7 +192,10 @@ func strengthAt(points []catalogue.Strength, T float64) float64 {
 // while its head side is pressed.
 func (s *survey) intensified(i int, c *specs.Cylinder) (can facts.Flag, to facts.Fact) {
 	o := facts.Origin{At: c.At, Key: s.roots[i]}
-	closer, blocks := s.shutter.Blocks(i)
+	closer, blocks, untold := s.shutter.Blocks(i)
+	if c.Rod.Given() && untold {
+		return facts.Flag{Missing: tooManyStates(c.Name + ".rod")}, facts.Fact{}
+	}
 	if !c.Rod.Given() || !blocks {
 		return s.holds(false, o), facts.Fact{}
 	}

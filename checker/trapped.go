@@ -28,10 +28,18 @@ func (s *survey) trapped(t *topology.Trapped) *facts.Trapped {
 	name := strings.Join(f.Nodes, ", ")
 	parts := s.partsAt(t.Nodes)
 	written := facts.Origin{At: s.spec.Parts[parts[0]].Base().At, Key: "nodes." + f.Nodes[0], Note: "shut by " + s.names(t.Closers)}
+	if t.Untold {
+		written.Note = ""
+	}
 	f.At = written.At
 	f.Name = s.word(name, written)
 	f.WeakestRated = s.weakest(parts)
 	s.trappedTubes(f, parts, written)
+	if t.Untold {
+		key := tooManyStates(f.Nodes[0])
+		f.Volume, f.Rise, f.Pressure = missing(key), missing(key), missing(key)
+		return f
+	}
 	space, key := s.space(t)
 	if key != "" {
 		f.Volume, f.Rise, f.Pressure = missing(key), missing(key), missing(key)
@@ -41,6 +49,12 @@ func (s *survey) trapped(t *topology.Trapped) *facts.Trapped {
 	f.Rise = s.rise(space, s.air, written)
 	f.Pressure = s.shutPressure(t, space, f.Rise, f.WeakestRated, written)
 	return f
+}
+
+// tooManyStates says what would be needed where so many valves stand around a place
+// that not all of their states can be tried.
+func tooManyStates(place string) string {
+	return "a way out of " + place + " that nothing shuts: the valves around it have more states than can be tried"
 }
 
 // trappedTubes tells of tubes that state no rated pressure among the parts of a

@@ -8,20 +8,21 @@ import (
 
 // Blocks tells whether a cylinder's rod side can be shut on all sides while its
 // head side is pressed, and the first valve that shuts it. A directional valve
-// that feeds the head side must then stand so that it does.
-func (s *Shutter) Blocks(cylinder int) (closer int, can bool) {
+// that feeds the head side must then stand so that it does. Untold says that there
+// are too many states of valves to know.
+func (s *Shutter) Blocks(cylinder int) (closer int, can, untold bool) {
 	head, connected := s.g.At(cylinder, "head")
 	rod, double := s.g.At(cylinder, "rod")
 	if !connected || !double || s.g.Nodes[head].Section == s.g.Nodes[rod].Section {
-		return 0, false
+		return 0, false, false
 	}
 	pressing := *s
 	pressing.states = s.pressing(s.g.Nodes[head].Section)
 	t, shut := pressing.shut(s.g.Sections[s.g.Nodes[rod].Section].Nodes)
 	if !shut || len(t.Closers) == 0 {
-		return 0, false
+		return 0, false, t.Untold
 	}
-	return t.Closers[0], true
+	return t.Closers[0], true, false
 }
 
 // pressing are the states of the directional valves, of those that can feed a

@@ -44,7 +44,7 @@ parts:
 		t.Run(tt.name, func(t *testing.T) {
 			g := lay(t, tt.circuit)
 			got := ""
-			if closer, can := g.Shutter().Blocks(part(t, g, "ram")); can {
+			if closer, can, _ := g.Shutter().Blocks(part(t, g, "ram")); can {
 				got = g.Name(closer)
 			}
 			if got != tt.want {

@@ -13,6 +13,7 @@ type Trapped struct {
 	Nodes     []int             // in the order of first mention
 	Cylinders map[int]Placement // that have a chamber in it, and where they stand
 	Closers   []int             // the valves that close it, in the spec's order
+	Untold    bool              // whether it can be closed is not known: too many states of valves to try
 }
 
 // A Placement is where a cylinder stands.
@@ -35,7 +36,7 @@ func (s *Shutter) Trapped() []Trapped {
 	known := map[string]bool{}
 	for i := range g.Sections {
 		t, shut := s.shut(g.Sections[i].Nodes)
-		if !shut {
+		if !shut && !t.Untold {
 			continue
 		}
 		if key := g.nodeNames(t.Nodes); !known[key] {
@@ -67,12 +68,13 @@ func (g *Graph) Shutter() *Shutter {
 	return &Shutter{g: g, states: g.spoolStates(), places: g.placements()}
 }
 
-// enough bounds how many states of the valves are tried for one section. What
-// has no way out after that many is not told as trapped; a valve with a closed
-// centre needs one, so only a net of dozens of two-position valves comes near.
+// enough bounds how many states of the valves are tried for one section. Whether
+// it can be closed at all is then not known; a valve with a closed centre needs one,
+// so only a net of dozens of two-position valves comes near.
 const enough = 4096
 
-// shut closes a set of nodes on all sides, if that can be done.
+// shut closes a set of nodes on all sides, if that can be done, or says that it
+// gave up.
 func (s *Shutter) shut(nodes []int) (Trapped, bool) {
 	if s.g.ports(nodes) < 2 {
 		return Trapped{}, false // a loose end, told as such
@@ -82,11 +84,11 @@ func (s *Shutter) shut(nodes []int) (Trapped, bool) {
 		a.add(n)
 	}
 	s.tried = 0
-	a, shut := s.close(a)
+	closed, shut := s.close(a)
 	if !shut {
-		return Trapped{}, false
+		return Trapped{Nodes: slices.Clone(nodes), Untold: s.tried > enough}, false
 	}
-	return s.result(a), true
+	return s.result(closed), true
 }
 
 // ports counts the ports at some nodes.
