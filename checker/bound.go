@@ -85,7 +85,7 @@ func (s *survey) boundAt(w *bounder, n int, b bound, in int) (facts.Fact, float6
 	node := &s.graph.Nodes[n]
 	if node.Reservoir {
 		o := s.reservoirOrigin(n)
-		return s.known(w.reservoirs[n]-s.air, o), w.reservoirs[n] - s.air
+		return s.known(w.gases[n]-s.air, o), w.gases[n] - s.air
 	}
 	if math.IsInf(b.value, 1) {
 		if b.lacks != "" {

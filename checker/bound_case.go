@@ -101,8 +101,8 @@ func (w *bounder) stores(v *caseView, pumped []bound) []bound {
 			}
 		}
 	}
-	for n, pressure := range w.reservoirs {
-		b := bound{value: pressure, by: setter{kind: byReservoir, part: n}}
+	for _, n := range w.reservoirs {
+		b := bound{value: w.gases[n], by: setter{kind: byReservoir, part: n}}
 		w.raise(stored, nil, g.Nodes[n].Section, b)
 		for i := range g.Sections {
 			for _, open := range g.Sections[i].OpenTo {

@@ -200,3 +200,23 @@ func TestPressureLostOnTheWayToTheReliefValve(t *testing.T) {
 	is(t, "pressure at the pump", nodeOf(t, f, "out").HighestPressure, "105.37384 bar", quantity.Pressure, 2e-6)
 	notes(t, "pressure at the pump", nodeOf(t, f, "out").HighestPressure, "0.374 bar lost on the way to it")
 }
+
+// Of two reservoirs of equal pressure that a node stands open to, the first in the
+// spec sets its pressure, every time.
+func TestFirstOfEqualReservoirs(t *testing.T) {
+	const two = `
+parts:
+  one: {kind: reservoir, at: left, pressure: 0.5 bar}
+  other: {kind: reservoir, at: right, pressure: 0.5 bar}
+  from-one: {kind: hose, from: left, to: intake}
+  from-other: {kind: hose, from: right, to: intake}
+  pump: {kind: pump, from: intake, to: out, drain: left}
+`
+	for range 20 {
+		f := nodeOf(t, gather(t, two+running), "intake").HighestPressure
+		is(t, "at the intake", f, "0.5 bar", quantity.Pressure, 1e-9)
+		if f.From.Note != "gas pressure of one" {
+			t.Fatalf("it is told as %q", f.From.Note)
+		}
+	}
+}

@@ -13,14 +13,15 @@ type bounder struct {
 	spread     []float64          // m, greatest difference of height in each section
 	moving     []bool             // a piston or motor moves fluid in it
 	guarded    []bool             // all that leads into it are held ports of reducing valves
-	reservoirs map[int]float64    // node to gas pressure, Pa absolute
+	gases      map[int]float64    // of each node with a reservoir, Pa absolute
+	reservoirs []int              // these nodes, in the spec's order
 	idle       float64            // Pa absolute, at which nodes begin that are not charged
 	pushes     []push
 	motors     []int // parts
 }
 
 func (s *survey) newBounder() *bounder {
-	w := &bounder{s: s, joints: s.graph.Joints(), reservoirs: map[int]float64{}}
+	w := &bounder{s: s, joints: s.graph.Joints(), gases: map[int]float64{}}
 	n := len(s.graph.Sections)
 	w.moving, w.guarded = make([]bool, n), make([]bool, n)
 	for i := range w.guarded {
@@ -45,13 +46,14 @@ func (s *survey) newBounder() *bounder {
 			}
 		case *specs.Reservoir:
 			if at, ok := s.graph.At(i, "at"); ok {
-				w.reservoirs[at] = s.reservoirPressure(&base, at)
+				w.gases[at] = s.reservoirPressure(&base, at)
+				w.reservoirs = append(w.reservoirs, at)
 			}
 		}
 	}
 	w.idle = s.air
-	for _, pressure := range w.reservoirs {
-		w.idle = max(w.idle, pressure)
+	for _, at := range w.reservoirs {
+		w.idle = max(w.idle, w.gases[at])
 	}
 	w.spread = s.spreads()
 	w.entries = w.findEntries()

@@ -117,10 +117,12 @@ func (s *survey) rating(material catalogue.SealMaterial, known bool, spec *specs
 
 // above is a temperature raised by as much as a seal runs hotter than its node.
 func (s *survey) above(f facts.Fact, by specs.Quantity) facts.Fact {
-	if f.Known {
-		f.Value += by.SI
+	if !f.Known || by.SI == 0 {
+		return f
 	}
-	return f
+	o := *f.From
+	o.Note = print(f.Value, quantity.Temperature) + " there, above_fluid " + print(by.SI, quantity.TemperatureDifference)
+	return s.known(f.Value+by.SI, o)
 }
 
 // gapAllowed is the largest clearance that a seal bridges at its pressure, with a

@@ -58,6 +58,15 @@ func TestSealTemperatures(t *testing.T) {
 	is(t, "the usual highest beside it", own.Max, "100 degC", quantity.Temperature, 1e-9)
 }
 
+// A seal that runs 20 K hotter than its node tells both.
+func TestSealHotterThanItsNode(t *testing.T) {
+	f := simulateText(t, replaced(press, "bore: 10 mm, length: 1 m}", "bore: 10 mm, length: 1 m, seals: [{at: to, material: NBR, above_fluid: 20 K}, {at: to, material: FKM}]}"), Asked{})
+	node := nodeOf(t, f, "jet").Hottest
+	near(t, "hottest", f.Seals[0].Hottest, node.Value+20, 1e-9)
+	notes(t, "hottest", f.Seals[0].Hottest, quantity.Temperature.Format(node.Value)+" there, above_fluid 20.0 K")
+	near(t, "hottest without", f.Seals[1].Hottest, node.Value, 1e-9)
+}
+
 // Clearance table of O-ring catalogues: 0.006 in at 1500 psi and 70 Shore A,
 // 0.020 in at 90.
 func TestSealGap(t *testing.T) {

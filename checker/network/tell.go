@@ -135,7 +135,7 @@ func (t *teller) leakage(v *directionalValve) {
 // comes out as the gas, at its present temperature, expands to that pressure.
 func (t *teller) useful(a *accumulator) {
 	if !a.part.LowestWorking.Given() {
-		t.value("useful", "volume", func(y []float64) float64 { return a.size - y[a.volume] })
+		t.value("useful", "volume", func(y []float64) float64 { return max(0, a.size-y[a.volume]) })
 		return
 	}
 	lowest := a.part.LowestWorking.SI
