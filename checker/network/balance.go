@@ -5,6 +5,7 @@ import "math"
 // bookSample is what a node's bookkeeping needs of one instant.
 type bookSample struct {
 	flow, inflow float64 // m³/s; what flows in, or is swept, without regard to sign
+	fresh        float64 // m³/s, what flows in alone
 	give, p      float64 // m³/Pa and Pa of the state; 1 and m³ at a reservoir
 	swell, T     float64 // m³/K and K
 	chambers     float64
@@ -12,13 +13,13 @@ type bookSample struct {
 
 // A book is the bookkeeping of one node: what flowed in, against the change of
 // what it holds, each integrated on its own.
-type book struct{ flow, inflow, held float64 }
+type book struct{ flow, inflow, fresh, held float64 }
 
 func (m *model) keepBooks(s []bookSample) {
 	for i := range m.nodes {
 		n := &m.nodes[i]
 		s[i] = bookSample{
-			flow: n.net + n.swept, inflow: n.inflow + math.Abs(n.swept), give: n.give, p: n.s,
+			flow: n.net + n.swept, inflow: n.inflow + math.Abs(n.swept), fresh: n.inflow, give: n.give, p: n.s,
 			swell: (n.content + n.shared) * n.oil.alpha, T: n.T, chambers: n.chambers,
 		}
 		if n.reservoir {
@@ -32,6 +33,7 @@ func (m *model) keepBooks(s []bookSample) {
 func (b *book) add(s0, sm, s1 *bookSample, sixth float64) {
 	b.flow += sixth * (s0.flow + 4*sm.flow + s1.flow)
 	b.inflow += sixth * (s0.inflow + 4*sm.inflow + s1.inflow)
+	b.fresh += sixth * (s0.fresh + 4*sm.fresh + s1.fresh)
 	b.held += along(s0.give, sm.give, s1.give, s0.p, sm.p, s1.p) - along(s0.swell, sm.swell, s1.swell, s0.T, sm.T, s1.T)
 	b.held += s1.chambers - s0.chambers
 }

@@ -43,6 +43,8 @@ type settler struct {
 	grows  int
 	leapt  bool // a start was extrapolated, of any pass so far
 	plain  int  // passes since, that began as the one before ended
+
+	refiner *refiner // of what is left when that does not find it; nil before
 }
 
 func newSettler(r *runner) *settler {
@@ -121,7 +123,7 @@ func (s *settler) change(k int) (g []float64, largest float64, where int) {
 func (s *settler) decide(out *Outcome) bool {
 	last := len(s.result) - 1
 	_, now, where := s.change(last)
-	if last > 0 {
+	if last > 0 && s.refiner == nil {
 		if _, before, _ := s.change(last - 1); now > before*(1+growsBeyond) {
 			s.grows++
 		} else {
@@ -156,7 +158,7 @@ func (s *settler) stays(at int) bool {
 	if !s.leapt {
 		return true
 	}
-	if s.plain == 0 {
+	if s.refiner == nil && s.plain == 0 || s.refiner != nil && !s.refiner.plain {
 		return false
 	}
 	g, _, _ := s.change(len(s.result) - 1)
@@ -167,18 +169,9 @@ func (s *settler) stays(at int) bool {
 // takenUp is the heat (J) that oil, metal and plates took up in the last pass.
 func (s *settler) takenUp() float64 {
 	g, _, _ := s.change(len(s.result) - 1)
-	of := map[int]float64{}
-	for i := range s.r.m.nodes {
-		of[s.r.m.nodes[i].heatRow] = s.r.m.nodes[i].thermal
-	}
-	for _, e := range s.r.m.elements {
-		if f, is := e.(*frictionPack); is {
-			of[f.plates] = f.pack.capacity
-		}
-	}
 	heat := 0.0
-	for i, at := range s.at {
-		heat += of[at] * g[i]
+	for i, capacity := range s.capacities() {
+		heat += capacity * g[i]
 	}
 	return heat
 }
@@ -204,6 +197,9 @@ func (s *settler) runAway(out *Outcome, where int, why string) {
 
 // remaining is the largest change still to come, and of which temperature.
 func (s *settler) remaining() (worst float64, where int) {
+	if s.refiner != nil {
+		return s.refiner.remaining()
+	}
 	star, rest, factor := s.extrapolate()
 	for i, v := range s.result[len(s.result)-1] {
 		if change := math.Abs(star[i]-v) + factor*math.Abs(rest[i]); change > worst {

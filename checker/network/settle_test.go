@@ -89,16 +89,16 @@ func TestSettleOfBentTrends(t *testing.T) {
 
 // A large reservoir and a chamber that hardly changes its oil both need many repeats,
 // each in its own time: that neither shows in the differences of a few passes must not
-// be told as settled, near to where the case began. By hand: the shaft's mean power on
-// the reservoir's walls.
-func TestTwoSlowPartsAreNotTakenForSettled(t *testing.T) {
+// be told as settled, near to where the case began, and rest is found all the same. By
+// hand: the shaft's mean power on the reservoir's walls.
+func TestTwoSlowPartsSettle(t *testing.T) {
 	c := read(t, "press.yaml", `headroom: 1
 circuit: press
 title: A press whose rod side stands still
 fluid: {like: hm-46}
 environment: {ambient: 40 degC}
 parts:
-  tank: {kind: reservoir, at: sump, volume: 40 L, fill: 32 L, to_ambient: 20 W/K}
+  tank: {kind: reservoir, at: sump, volume: 40 L, fill: 32 L, to_ambient: 60 W/K}
   pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev, delivers: {flow: 14 L/min, at: {pressure: 150 bar, speed: 1500 rpm, viscosity: 46 mm2/s}}, mechanical_efficiency: 90 %, compensator: {set: 150 bar, band: 10 bar, lag: 20 ms}}
   valve: {kind: directional-valve, p: rail, t: back, a: out, b: rod-side, flow: 40 L/min, drop: 4 bar, lag: 10 ms, rest: -1, leak: {flow: 0.05 L/min, pressure: 150 bar}}
   ram: {kind: cylinder, head: out, rod: rod-side, bore: 50 mm, rod_diameter: 36 mm, stroke: 30 mm, moving_mass: 15 kg, friction: {coulomb: 200 N, viscous: 500 N·s/m}, load: 5 kN}
@@ -123,12 +123,14 @@ cases:
 			power = r.Mean
 		}
 	}
-	rests := 313.15 + power/20
+	rests := 313.15 + power/60
 	if power < 400 {
 		t.Fatalf("the shaft takes %.0f W on the average", power)
 	}
-	if ends := out.node("sump"); out.Repeats.Settled && !(math.Abs(ends-rests) <= 2) {
-		t.Errorf("told settled at %.1f K after %d passes; %.0f W come to rest at %.1f K", ends, out.Repeats.Done, power, rests)
+	ends := out.node("sump")
+	t.Logf("settled %v at %.2f K after %d passes; %.0f W come to rest at %.2f K", out.Repeats.Settled, ends, out.Repeats.Done, power, rests)
+	if !out.Repeats.Settled || !(math.Abs(ends-rests) <= 2) {
+		t.Errorf("told settled %v at %.1f K after %d passes; %.0f W come to rest at %.1f K", out.Repeats.Settled, ends, out.Repeats.Done, power, rests)
 	}
 }
 
