@@ -77,3 +77,18 @@ func TestHookIsDeclared(t *testing.T) {
 		}
 	}
 }
+
+// The READMEs tell of every form.
+func TestReadmesTellOfForms(t *testing.T) {
+	for _, file := range []string{"../../README.md", "../../reports/README.md"} {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range reports.Names() {
+			if !strings.Contains(string(text), "| `"+name+"` |") {
+				t.Errorf("%s does not tell of the form %s", file, name)
+			}
+		}
+	}
+}
