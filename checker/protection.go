@@ -110,7 +110,7 @@ func (s *survey) weakestBurst(tubes []int) facts.Fact {
 			return f
 		}
 		if !least.Known || f.Value < least.Value {
-			f.From.Note = s.graph.Name(i) + ": " + f.From.Note
+			f.From.Note = strings.TrimSuffix(s.graph.Name(i)+": "+f.From.Note, ": ") // a burst pressure that is stated has no note
 			least = f
 		}
 	}

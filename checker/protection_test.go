@@ -75,6 +75,11 @@ cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 4000 rpm}}}
 	// E355, 20 × 2 mm, as in TestTubeBurst.
 	walled := partOf(t, gather(t, replaced(circuit, "from: far, to: end}", "from: far, to: end, bore: 16 mm, wall: 2 mm, material: E355}")), "relief")
 	is(t, "a tube judged by its wall", walled.WeakestTubeBurst, "1075.6 bar", quantity.Pressure, 1e-4)
+	stated := partOf(t, gather(t, replaced(circuit, "from: far, to: end}", "from: far, to: end, burst_pressure: 900 bar}")), "relief")
+	is(t, "a tube that states its burst pressure", stated.WeakestTubeBurst, "900 bar", quantity.Pressure, 1e-9)
+	if note := stated.WeakestTubeBurst.From.Note; note != "tube" {
+		t.Errorf("a tube that states its burst pressure: %q", note)
+	}
 	rated := partOf(t, gather(t, replaced(circuit, "from: far, to: end}", "from: far, to: end, rated: {pressure: 200 bar}}")), "relief")
 	is(t, "a tube that states a rating", rated.WeakestRated, "200 bar", quantity.Pressure, 1e-9)
 	if rated.ProtectsBareTube.Value {
