@@ -3,7 +3,10 @@ package drawing
 import (
 	"cmp"
 	"math"
+	"math/rand/v2"
 	"slices"
+
+	"headroom/specs"
 )
 
 // A cell is what stands in a row: an item, or the passing of a net through the row.
@@ -39,6 +42,9 @@ type plan struct {
 	rows     [][]*cell
 	channels [][]meeting
 	cells    int
+	pumps    []*cell
+	trials   int       // that are left
+	lines    []line    // room to work in
 	floors   []float64 // where each row ends, below
 }
 
@@ -83,6 +89,9 @@ func planOf(items []*item, rows int) *plan {
 			}
 			lowest[n], highest[n] = min(lowest[n], channel), max(highest[n], channel)
 			c.ends = append(c.ends, end{net: n, dx: it.shift + pin.x, top: pin.top, dash: pin.dashed, key: pin.key})
+		}
+		if _, ok := it.part.(*specs.Pump); ok {
+			p.pumps = append(p.pumps, c)
 		}
 		p.rows[it.row] = append(p.rows[it.row], c)
 	}
@@ -146,13 +155,35 @@ func (p *plan) meetingAt(channel, net int) *meeting {
 	return &list[i]
 }
 
-// arrange orders every row so that few lines cross, and places it.
+// arrange orders every row so that few lines cross, and places it: the best of several
+// beginnings, and of what comes of small disturbances of the best.
 func (p *plan) arrange() {
 	for _, row := range p.rows {
 		slices.SortStableFunc(row, func(a, b *cell) int { return a.born - b.born })
 	}
+	p.trials = effort / max(p.cells, 1)
+	random := rand.New(rand.NewPCG(1, 1)) // always the same
+	p.begin()
+	best, least := p.state(), p.cost()
+	for p.trials > 0 {
+		p.disturb(random)
+		p.descend()
+		if c := p.cost(); c < least-0.01 {
+			best, least = p.state(), c
+		} else {
+			p.restore(best)
+		}
+	}
+	p.restore(best)
+	p.legalise()
+	p.trials = effort / max(p.cells, 1) / 4
+	p.straighten(true)
+}
+
+// begin finds an order by sweeps, from the spec's own order, and goes down from there.
+func (p *plan) begin() {
 	p.pack()
-	best, least := p.order(), math.Inf(1)
+	best, least := p.state(), math.Inf(1)
 	for sweep := range sweeps {
 		for i := range p.rows {
 			row := i
@@ -163,15 +194,49 @@ func (p *plan) arrange() {
 		}
 		p.settle(settles)
 		if cost := p.cost(); cost < least {
-			best, least = p.order(), cost
+			best, least = p.state(), cost
 		}
 	}
 	p.restore(best)
+	p.descend()
+}
+
+// descend makes a picture cheaper as far as single changes do.
+func (p *plan) descend() {
 	p.settle(settles)
 	p.improve()
 	p.settle(3 * settles)
-	p.straighten()
-	p.legalise()
+	p.straighten(false)
+}
+
+// disturb takes a few cells out of their order.
+func (p *plan) disturb(random *rand.Rand) {
+	var rows [][]*cell
+	for _, row := range p.rows {
+		if len(row) > 1 {
+			rows = append(rows, row)
+		}
+	}
+	if len(rows) == 0 {
+		p.trials = 0
+		return
+	}
+	for range 1 + random.IntN(4) {
+		row := rows[random.IntN(len(rows))]
+		relocate(row, random.IntN(len(row)), random.IntN(len(row)))
+	}
+}
+
+// relocate moves a cell to another place in its row.
+func relocate(row []*cell, from, to int) {
+	c, x := row[from], row[0].x
+	if from < to {
+		copy(row[from:to], row[from+1:to+1])
+	} else {
+		copy(row[to+1:from+1], row[to:from])
+	}
+	row[to] = c
+	lineUp(row, min(x, c.x))
 }
 
 const (
@@ -203,20 +268,37 @@ func space(row []*cell, i int) float64 {
 	return gap
 }
 
-// order is the present order of all rows.
-func (p *plan) order() [][]*cell {
-	all := make([][]*cell, len(p.rows))
-	for i, row := range p.rows {
-		all[i] = slices.Clone(row)
-	}
-	return all
+// A state is an arrangement that can be come back to.
+type state struct {
+	cells []*cell // row by row
+	x     []float64
+	aside []bool
 }
 
-func (p *plan) restore(order [][]*cell) {
-	for i, row := range order {
-		copy(p.rows[i], row)
+func (p *plan) state() *state {
+	s := &state{x: p.positions()}
+	for _, row := range p.rows {
+		for _, c := range row {
+			s.cells = append(s.cells, c)
+			s.aside = append(s.aside, c.item != nil && c.item.aside)
+		}
 	}
-	p.pack()
+	return s
+}
+
+func (p *plan) restore(s *state) {
+	i := 0
+	for _, row := range p.rows {
+		for k := range row {
+			c := s.cells[i]
+			row[k] = c
+			c.x = s.x[i]
+			if c.item != nil && c.item.aside != s.aside[i] {
+				c.mirror()
+			}
+			i++
+		}
+	}
 }
 
 // sort orders a row by where its cells would stand: barycentres.
@@ -341,7 +423,23 @@ func (p *plan) cost() float64 {
 			left, right = min(left, row[0].x), max(right, row[len(row)-1].x+row[len(row)-1].w)
 		}
 	}
-	return sum + 0.5*(right-left)
+	for _, c := range p.pumps {
+		sum += 0.05 * (c.x - left) // the supply stands at the left, as is usual
+	}
+	return sum + 0.5*(right-left) + 10*float64(p.mirrored())
+}
+
+// mirrored counts the parts that stand mirrored: only for good reason.
+func (p *plan) mirrored() int {
+	n := 0
+	for _, row := range p.rows {
+		for _, c := range row {
+			if c.item != nil && c.item.aside {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // A trunk is the part of a net that runs across in a channel, and what leads off it.
@@ -406,17 +504,17 @@ func crossings(trunks []trunk) int {
 	return sum
 }
 
-// effort bounds how many other orders improve tries, so that time stays bounded:
-// trials × cells is about this.
-const effort = 60000
+// effort bounds how many changes are tried, so that time stays bounded: trials × cells
+// is about this.
+const effort = 100_000
 
-// improve exchanges neighbours and mirrors parts as long as that makes the picture
-// cheaper. The number of trials is bounded by the size of the picture, not by a clock.
+// improve moves cells past their neighbours and mirrors parts as long as that makes
+// the picture cheaper. The number of trials is bounded by the size of the picture, not
+// by a clock.
 func (p *plan) improve() {
-	trials := effort / max(p.cells, 1)
 	best := p.cost()
 	try := func(change, back func()) bool {
-		trials--
+		p.trials--
 		before := p.positions()
 		change()
 		p.settle(2)
@@ -428,28 +526,19 @@ func (p *plan) improve() {
 		p.put(before)
 		return false
 	}
-	for better := true; better && trials > 0; {
+	for better := true; better; {
 		better = false
 		for _, row := range p.rows {
+			move := func(from, to int) bool {
+				return p.trials > 0 && try(func() { relocate(row, from, to) }, func() { relocate(row, to, from) })
+			}
 			for i := range row {
-				for j := i + 1; j < len(row) && j <= i+3 && trials > 0; j++ {
-					move := func(from, to int) func() {
-						return func() {
-							c := row[from]
-							if from < to {
-								copy(row[from:to], row[from+1:to+1])
-							} else {
-								copy(row[to+1:from+1], row[to:from])
-							}
-							row[to] = c
-							lineUp(row, min(row[0].x, c.x))
-						}
-					}
-					if try(move(i, j), move(j, i)) || (j > i+1 && try(move(j, i), move(i, j))) {
+				for j := i + 1; j < len(row) && j <= i+3; j++ {
+					if move(i, j) || j > i+1 && move(j, i) {
 						better = true
 					}
 				}
-				if c := row[i]; c.item != nil && c.item.mirrors() && trials > 0 && try(c.mirror, c.mirror) {
+				if c := row[i]; c.item != nil && c.item.mirrors() && p.trials > 0 && try(c.mirror, c.mirror) {
 					better = true
 				}
 			}

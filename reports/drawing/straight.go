@@ -1,13 +1,19 @@
 package drawing
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // straighten takes bends out of lines that join two ends only: it moves one end, with
 // all that hangs straight on it, into line with the other, and what stands in the way
 // aside, wherever that makes the picture cheaper.
-func (p *plan) straighten() {
+//
+// With legal set it keeps to what legalise has settled: whole coordinates, and no two
+// nets on one line.
+func (p *plan) straighten(legal bool) {
 	best := p.cost()
-	trials := effort / max(p.cells, 1)
 	for better := true; better; {
 		better = false
 		for channel := range p.channels {
@@ -21,11 +27,11 @@ func (p *plan) straighten() {
 					c *cell
 					d float64
 				}{{m.above[0].cell, d}, {m.below[0].cell, -d}} {
-					if trials--; trials < 0 {
+					if p.trials--; p.trials < 0 {
 						return
 					}
 					before := p.positions()
-					if p.shift(p.hanging(move.c), move.d) {
+					if p.shift(p.hanging(move.c), move.d) && (!legal || p.legal()) {
 						if c := p.cost(); c < best-0.01 {
 							best, better = c, true
 							break
@@ -98,6 +104,27 @@ func (p *plan) shift(cells map[*cell]bool, d float64) bool {
 		for i := last + 1; i < len(row); i++ {
 			row[i].x = max(row[i].x, row[i-1].x+row[i-1].w+space(row, i-1))
 		}
+	}
+	return true
+}
+
+// legal tells whether the lines of different nets keep apart in every channel.
+func (p *plan) legal() bool {
+	for channel := range p.channels {
+		lines := p.lines[:0]
+		for i := range p.channels[channel] {
+			m := &p.channels[channel][i]
+			for _, o := range m.places {
+				lines = append(lines, line{m.net, o.x()})
+			}
+		}
+		slices.SortFunc(lines, func(a, b line) int { return cmp.Compare(a.x, b.x) })
+		for i := 1; i < len(lines); i++ {
+			if lines[i].net != lines[i-1].net && lines[i].x-lines[i-1].x < apart {
+				return false
+			}
+		}
+		p.lines = lines
 	}
 	return true
 }
