@@ -3,6 +3,8 @@ package reports
 import (
 	"encoding/json"
 	"testing"
+
+	"headroom/specs"
 )
 
 // Exact output, valid by a schema that holds what the forges' documentation asks for.
@@ -12,6 +14,9 @@ func TestCodeQualityExactly(t *testing.T) {
 	for _, text := range hostileTexts {
 		follows(t, s, told(t, "codequality", Options{}, Run{}, hostile(text)))
 	}
+	nowhere := unreadable()
+	nowhere.Judgement.Findings[0].At = specs.Span{}
+	follows(t, s, told(t, "codequality", Options{}, Run{}, nowhere))
 }
 
 // Each finding has a fingerprint of its own, that stays when others come and go; what is

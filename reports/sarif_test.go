@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
@@ -108,6 +109,7 @@ func TestSARIFColumns(t *testing.T) {
 	}{
 		{specs.Span{Line: 1, Column: 1, EndLine: 1, EndColumn: 3}, "1:1-1:3", "ab"},
 		{specs.Span{Line: 1, Column: 5, EndLine: 1, EndColumn: 7}, "1:5-1:7", "°C"},
+		{specs.Span{Line: 1, Column: 5, EndLine: 1, EndColumn: 8}, "1:5-1:8", ""}, // the break is no part of the line
 		{specs.Span{Line: 2, Column: 2, EndLine: 2, EndColumn: 3}, "2:2-2:3", "é"},
 		{specs.Span{Line: 2, Column: 5, EndLine: 2, EndColumn: 6}, "2:5-2:7", "😀"},
 		{specs.Span{Line: 2, Column: 6, EndLine: 2, EndColumn: 7}, "2:7-2:8", "x"},
@@ -158,6 +160,19 @@ func TestSARIFVersion(t *testing.T) {
 	for version, want := range map[string]string{"v1.2.3": "1.2.3", "": "", "3f9aad4cd0aa": "0+3f9aad4cd0aa", "built from source": "0+built-from-source"} {
 		if got := sarifVersion(version); got != want {
 			t.Errorf("%s: %s, not %s", version, got, want)
+		}
+	}
+}
+
+// Braces of a text stand for themselves: the standard has them doubled (3.11.5).
+func TestSARIFBraces(t *testing.T) {
+	if got := sarifSentence("give {kind: hose}"); got != "give {{kind: hose}}." {
+		t.Error(got)
+	}
+	rule := sarifRuleOf(&rules.Rule{ID: "a.b", Why: "Why {0}?", Remedy: "{1}", Require: rules.Expression{Text: "{'x': 1}[part.kind]"}}, true)
+	for _, text := range []string{rule.Full.Text, rule.Help.Text, rule.Help.Markdown} {
+		if strings.Count(text, "{") == 0 || strings.Count(text, "{") != 2*strings.Count(text, "{{") || strings.Count(text, "}") != 2*strings.Count(text, "}}") {
+			t.Error(text)
 		}
 	}
 }

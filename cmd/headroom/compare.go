@@ -34,7 +34,9 @@ that a circuit with old findings can be taken in step by step. It is 2 when a fi
 of NEW could not be read.`,
 		Args: needs(2, "OLD", "NEW"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return compare(cmd.OutOrStdout(), args[0], args[1], f)
+			shown := newProgress(cmd.ErrOrStderr(), f.quiet)
+			defer shown.end()
+			return compare(cmd.OutOrStdout(), shown, args[0], args[1], f)
 		},
 	}
 	f.selection.add(c)
@@ -42,10 +44,11 @@ of NEW could not be read.`,
 	c.Flags().StringVar(&f.failAt, "fail-at", "", "grade of a new finding from which the run fails: critical, major, minor, observation or never (default major, or the project's)")
 	c.Flags().IntVar(&f.jobs, "jobs", runtime.GOMAXPROCS(0), "circuits judged at once")
 	c.Flags().StringVar(&f.color, "color", "auto", "colour in text: auto, always or never")
+	c.Flags().BoolVarP(&f.quiet, "quiet", "q", false, "no progress on a terminal")
 	return c
 }
 
-func compare(stdout io.Writer, old, new string, f checkFlags) error {
+func compare(stdout io.Writer, shown *progress, old, new string, f checkFlags) error {
 	if err := f.check(); err != nil {
 		return err
 	}
@@ -54,15 +57,16 @@ func compare(stdout io.Writer, old, new string, f checkFlags) error {
 		return err
 	}
 	defer out.discard()
-	before, err := judgeSide(old, f)
+	before, err := judgeSide(old, f, shown)
 	if err != nil {
 		return err
 	}
 	before.dropOthers()
-	after, err := judgeSide(new, f)
+	after, err := judgeSide(new, f, shown)
 	if err != nil {
 		return err
 	}
+	shown.end()
 	run := reports.Run{Skipped: after.others, Notices: append(before.unreadableNotices(old), after.remarks()...)}
 	code := exitHolds
 	for _, c := range changes.Pairs(before.results, after.results) {
@@ -107,7 +111,7 @@ type judged struct {
 
 // judgeSide judges all circuits of one side. A git revision is judged from within
 // its folder, so that paths are told as those of the working folder are.
-func judgeSide(argument string, f checkFlags) (*judged, error) {
+func judgeSide(argument string, f checkFlags, shown *progress) (*judged, error) {
 	s, err := openSide(argument)
 	if err != nil {
 		return nil, err
@@ -122,7 +126,9 @@ func judgeSide(argument string, f checkFlags) (*judged, error) {
 	if j.plan, err = f.selection.plan([]string{s.path}); err != nil {
 		return nil, fmt.Errorf("%s: %w", argument, err)
 	}
+	shown.begin("circuits of "+argument, len(j.tasks))
 	err = checker.All(j.tasks, f.jobs, func(r *rules.Result) error {
+		shown.step()
 		r.Cases = nil // not compared
 		j.results = append(j.results, r)
 		j.conceding = j.conceding || r.Conceding
