@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"headroom/checker/friction"
 	"headroom/checker/network"
 	"headroom/rules/facts"
 	"headroom/specs"
@@ -20,28 +19,34 @@ func (s *survey) packInTime(i int, part specs.Part, f *facts.Part) {
 	}
 	f.PlatesHottest = s.sees.plates[i]
 	o := s.partOrigin(i)
-	area := faceArea(p)
-	note := fmt.Sprintf("over %s of %d faces", print(area, quantity.Area), p.Faces.Value)
 	f.EnergyPerArea = s.worst(search{from: o}, func(r *run) (moment, bool) {
 		e := hardest(r.out.Parts[i].Engagements, func(e *network.Engagement) float64 { return e.Energy })
 		if e == nil {
 			return moment{note: "no engagement"}, true
 		}
-		return moment{value: e.Energy / area, time: e.Starts, timed: true, note: print(e.Energy, quantity.Energy) + " " + note}, true
+		area, over := facesOf(r, i)
+		return moment{value: e.Energy / area, time: e.Starts, timed: true, note: print(e.Energy, quantity.Energy) + over}, true
 	})
 	f.PowerPerArea = s.worst(search{from: o}, func(r *run) (moment, bool) {
 		e := hardest(r.out.Parts[i].Engagements, func(e *network.Engagement) float64 { return e.Power.Value })
 		if e == nil {
 			return moment{note: "no engagement"}, true
 		}
-		return moment{value: e.Power.Value / area, time: e.Power.Time, timed: true, note: print(e.Power.Value, quantity.Power) + " " + note}, true
+		area, over := facesOf(r, i)
+		return moment{value: e.Power.Value / area, time: e.Power.Time, timed: true, note: print(e.Power.Value, quantity.Power) + over}, true
 	})
 	f.OutputSpeed = s.worst(search{from: o}, mostOf(i, "output_speed"))
-	f.ReleaseAvailable = or(s.worst(search{from: o, lowest: true}, func(r *run) (moment, bool) {
-		m, has := r.moments.released[i]
-		return m, has
-	}), "a case that releases "+p.Name)
-	s.capacityInTime(i, p, f)
+	if _, c := s.releaser(p); c != nil {
+		s.releaseInTime(i, f)
+		s.capacityInTime(i, f)
+	}
+}
+
+// facesOf is the area of the faces of a pack as a case has it, m², and that in words.
+func facesOf(r *run, i int) (area float64, over string) {
+	p, _ := caseAs[*specs.FrictionPack](r, i)
+	area = faceArea(p)
+	return area, fmt.Sprintf(" over %s of %d faces", print(area, quantity.Area), p.Faces.Value)
 }
 
 // faceArea is the area of all faces of a pack, m².
@@ -60,38 +65,79 @@ func hardest(all []network.Engagement, of func(*network.Engagement) float64) *ne
 	return top
 }
 
-// capacityInTime tells the torque that a pack holds with the highest pressure
-// that any case leaves in its cylinder; where the cylinder rests at a
-// reservoir's pressure, no less than that.
-func (s *survey) capacityInTime(i int, p *specs.FrictionPack, f *facts.Part) {
-	cylinder, c := s.releaser(p)
-	if c == nil {
-		return
-	}
-	left := s.worst(search{from: s.partOrigin(i)}, func(r *run) (moment, bool) {
-		m, has := r.moments.residual[i]
-		return m, has
-	})
-	if !left.Known {
-		if !f.TorqueCapacity.Known {
-			f.TorqueCapacity = or(left, "a case in which "+p.Name+" clamps")
+// releaseInTime tells the pressure that a pack's cylinder comes to and that which it
+// needs, in the case in which the one is the least of the other: a case may have a
+// stiffer spring or a load.
+func (s *survey) releaseInTime(i int, f *facts.Part) {
+	o := s.partOrigin(i)
+	least, worst := math.Inf(1), (*run)(nil)
+	for c := range s.runs {
+		r := &s.runs[c]
+		if r.lacks != "" {
+			f.ReleaseAvailable = missing(r.lacks)
+			return
 		}
+		came, called := r.moments.released[i]
+		if !called {
+			continue
+		}
+		share := came.value
+		if needed := s.packIn(r.view, i).releaseNeeded(); needed.Known {
+			share /= needed.Value
+		}
+		if share < least {
+			least, worst = share, r
+		}
+	}
+	if worst == nil {
+		f.ReleaseAvailable = missing("a case that releases " + s.graph.Name(i))
 		return
 	}
-	lever, key := s.lever(i, p, lowest)
-	if key == "" {
-		key = s.packLacks(i, p, cylinder, c)
+	f.ReleaseAvailable = s.inCase(search{from: o}, worst, func(r *run) (moment, bool) { return r.moments.released[i], true })
+	k := s.packIn(worst.view, i)
+	f.ReleaseNew, f.ReleaseWorn = unlessSame(f.ReleaseNew, k.releaseNew()), unlessSame(f.ReleaseWorn, k.releaseWorn())
+}
+
+// releaseNeeded is the pressure for full release, with worn plates where that is
+// known.
+func (k packView) releaseNeeded() facts.Fact {
+	if worn := k.releaseWorn(); worn.Known {
+		return worn
 	}
-	if key != "" {
-		f.TorqueCapacity = missing(key)
-		return
+	return k.releaseNew()
+}
+
+// unlessSame is a fact of a case, or that of the part as written where it is the same.
+func unlessSame(written, inCase facts.Fact) facts.Fact {
+	if written.Known && inCase.Known && written.Value == inCase.Value {
+		return written
 	}
-	head, _ := areas(c)
-	clamp, _, _ := friction.Clamp(c.Spring.Preload.SI, left.Value, head, 0, p.TakeUp.SI)
-	if held := lever * clamp; !f.TorqueCapacity.Known || held < f.TorqueCapacity.Value {
-		o := *left.From
-		o.At, o.Key = p.Friction.At, s.path(i, "friction")
-		o.Note = fmt.Sprintf("friction %.3g, %s left in %s", lowest(p.Friction), print(left.Value, quantity.Pressure), c.Name)
-		f.TorqueCapacity = s.known(held, o)
+	return inCase
+}
+
+// capacityInTime tells the least torque that a pack holds with what pressure each
+// case leaves in its cylinder; where the cylinder rests at a reservoir's pressure,
+// no more than with that.
+func (s *survey) capacityInTime(i int, f *facts.Part) {
+	least := s.worst(search{from: s.partOrigin(i), lowest: true}, func(r *run) (moment, bool) {
+		m, clamps := r.moments.residual[i]
+		if !clamps {
+			return m, false
+		}
+		k := s.packIn(r.view, i)
+		m.note = k.heldBy(m.value)
+		m.value, _ = k.holds(m.value) // nothing is lacking in a case that was simulated
+		return m, true
+	})
+	switch {
+	case !least.Known && !f.TorqueCapacity.Known:
+		f.TorqueCapacity = or(least, "a case in which "+s.graph.Name(i)+" clamps")
+	case least.Known && (!f.TorqueCapacity.Known || least.Value < f.TorqueCapacity.Value):
+		for c := range s.runs {
+			if k := s.packIn(s.runs[c].view, i); k.v.spec.Name == least.From.Case {
+				least.From.At, least.From.Key = k.pack.Friction.At, k.key(i, k.pack.Friction.Source, "friction")
+			}
+		}
+		f.TorqueCapacity = least
 	}
 }

@@ -3,11 +3,9 @@ package checker
 import (
 	"fmt"
 
-	"headroom/checker/friction"
 	"headroom/checker/topology"
 	"headroom/rules/facts"
 	"headroom/specs"
-	"headroom/specs/quantity"
 )
 
 // pack tells what a friction pack holds and what releases it.
@@ -22,136 +20,71 @@ func (s *survey) pack(i int, part specs.Part, f *facts.Part) {
 	f.EnergyLimit = s.given(p.EnergyLimit, s.path(i, "energy_limit"))
 	f.PowerLimit = s.given(p.PowerLimit, s.path(i, "power_limit"))
 	f.InputSpeed = s.highestSpeed(i)
-	cylinder, c := s.releaser(p)
-	if c == nil {
+	if _, c := s.releaser(p); c == nil {
 		unknown := missing(s.path(i, "released_by"))
 		f.TorqueCapacity, f.ReleaseNew, f.ReleaseWorn = unknown, unknown, unknown
 		f.ByReducingValve = facts.Flag{Missing: unknown.Missing}
 		return
 	}
-	f.TorqueCapacity = s.torqueCapacity(i, p, cylinder, c)
-	f.ReleaseNew = s.releaseNew(i, p, cylinder, c)
-	f.ReleaseWorn = s.releaseWorn(i, p, cylinder, c)
-	f.TorquePerBand = s.torquePerBand(i, p, cylinder, c)
+	written := s.packIn(s.asWritten(), i)
+	f.ReleaseNew, f.ReleaseWorn = written.releaseNew(), written.releaseWorn()
+	f.TorqueCapacity, f.TorquePerBand = s.restCapacity(i), s.torquePerBand(i)
 	f.ByReducingValve = s.holds(f.TorquePerBand.Known || f.TorquePerBand.Missing != "", facts.Origin{At: p.At, Key: s.roots[i]})
 }
 
-// releaseNew is the pressure for full release with new plates.
-func (s *survey) releaseNew(i int, p *specs.FrictionPack, cylinder int, c *specs.Cylinder) facts.Fact {
-	if !p.Clearance.Given() {
-		return missing(s.path(i, "clearance"))
+// restCapacity is the least torque a clamped pack holds with what pressure is left
+// in its cylinder at rest, as written and as any case has it. That is known without
+// time where the cylinder rests at a reservoir's pressure: past return lines the flow
+// decides.
+func (s *survey) restCapacity(i int) facts.Fact {
+	least := s.capacityAtRest(s.packIn(s.asWritten(), i))
+	for c := range s.cases {
+		if !least.Known {
+			break
+		}
+		if f := s.capacityAtRest(s.packIn(&s.cases[c], i)); !f.Known || f.Value < least.Value {
+			least = f
+		}
 	}
-	return s.releasePressure(i, p, cylinder, c, p.Clearance.SI)
+	return least
 }
 
-// releaseWorn is the pressure for full release with plates worn to the service
-// limit: the cylinder then lifts by the wear as well, from where its spring has
-// its preload.
-func (s *survey) releaseWorn(i int, p *specs.FrictionPack, cylinder int, c *specs.Cylinder) facts.Fact {
-	if !p.Clearance.Given() {
-		return missing(s.path(i, "clearance"))
-	}
-	if !p.Wear.Given() {
-		return missing(s.path(i, "wear"))
-	}
-	return s.releasePressure(i, p, cylinder, c, p.Clearance.SI+p.Wear.SI)
-}
-
-// releasePressure is the pressure that lifts a pack's cylinder until every face
-// has the clearance (m), against spring, load and dry friction:
-//
-//	p = (F_0 + c (take-up + faces · clearance) + load + friction)/A
-func (s *survey) releasePressure(i int, p *specs.FrictionPack, cylinder int, c *specs.Cylinder, clearance float64) facts.Fact {
-	if key := s.packLacks(i, p, cylinder, c); key != "" {
-		return missing(key)
-	}
-	head, _ := areas(c)
-	lift := friction.FullLift(p.TakeUp.SI, p.Faces.Value, clearance)
-	against := c.Load.SI + c.Friction.Coulomb.SI
-	return s.known(friction.ReleasePressure(c.Spring.Preload.SI+against, c.Spring.Rate.SI, lift, head), facts.Origin{
-		At: p.At, Key: s.roots[i],
-		Note: fmt.Sprintf("%s of lift against the spring of %s", print(lift, quantity.Length), c.Name),
-	})
-}
-
-// packLacks is the key of a value without which neither clamp nor release can be
-// worked out; "" for none.
-func (s *survey) packLacks(i int, p *specs.FrictionPack, cylinder int, c *specs.Cylinder) string {
-	if c.Spring == nil {
-		return s.path(cylinder, "spring")
-	}
-	if !p.Faces.Given() {
-		return s.path(i, "faces")
-	}
-	return lacking(
-		keyed{p.TakeUp, s.path(i, "take_up")},
-		keyed{c.Bore, s.path(cylinder, "bore")},
-		keyed{c.Spring.Preload, s.path(cylinder, "spring.preload")},
-		keyed{c.Spring.Rate, s.path(cylinder, "spring.rate")},
-	)
-}
-
-// torqueCapacity is the least torque a clamped pack holds: at the lowest
-// friction of its table, with what pressure is left in its cylinder. That is
-// known without time where the cylinder rests at a reservoir's pressure: past
-// return lines the flow decides.
-func (s *survey) torqueCapacity(i int, p *specs.FrictionPack, cylinder int, c *specs.Cylinder) facts.Fact {
-	residual := s.residual(cylinder)
+func (s *survey) capacityAtRest(k packView) facts.Fact {
+	residual := k.residual()
 	if !residual.Known {
 		return residual
 	}
-	lever, key := s.lever(i, p, lowest)
-	if key == "" {
-		key = s.packLacks(i, p, cylinder, c)
+	held, lacks := k.holds(residual.Value)
+	if lacks != "" {
+		return missing(lacks)
 	}
-	if key != "" {
-		return missing(key)
-	}
-	head, _ := areas(c)
-	clamp, _, _ := friction.Clamp(c.Spring.Preload.SI, residual.Value, head, 0, p.TakeUp.SI)
 	o := *residual.From
-	o.At, o.Key = p.Friction.At, s.path(i, "friction")
-	o.Note = fmt.Sprintf("friction %.3g, %s left in %s (%s)", lowest(p.Friction), print(residual.Value, quantity.Pressure), c.Name, residual.From.Note)
-	return s.known(lever*clamp, o)
-}
-
-// lever is torque per clamp force of a pack (m), μ z R, with the friction taken
-// from its table; or the key of what is lacking.
-func (s *survey) lever(i int, p *specs.FrictionPack, pick func(specs.Table) float64) (lever float64, key string) {
-	switch {
-	case !p.Friction.Given():
-		return 0, s.path(i, "friction")
-	case !p.Faces.Given():
-		return 0, s.path(i, "faces")
-	}
-	at := under(s.roots[i])
-	if key := lacking(at(p.InnerRadius, "inner_radius"), at(p.OuterRadius, "outer_radius")); key != "" {
-		return 0, key
-	}
-	contact := friction.UniformWear
-	if p.Contact.Value == "uniform-pressure" {
-		contact = friction.UniformPressure
-	}
-	lever, _, _ = friction.Torque(pick(p.Friction), p.Faces.Value, friction.Radius(contact, p.InnerRadius.SI, p.OuterRadius.SI), 1, 0, fullSlip)
-	return lever, ""
+	o.At, o.Key, o.Case = k.pack.Friction.At, k.key(k.i, k.pack.Friction.Source, "friction"), k.v.spec.Name
+	o.Note = k.heldBy(residual.Value) + " (" + residual.From.Note + ")"
+	return s.known(held, o)
 }
 
 // fullSlip is a slip (rad/s) at which the rounding of friction.Torque is past.
 const fullSlip = 1e3
 
 // residual is the highest pressure left in a cylinder that is to clamp.
-func (s *survey) residual(cylinder int) facts.Fact {
-	head, ok := s.graph.At(cylinder, "head")
+func (k packView) residual() facts.Fact {
+	s := k.s
+	head, ok := s.graph.At(k.cylinder, "head")
 	if !ok {
-		return missing(s.path(cylinder, "head"))
+		return missing(s.path(k.cylinder, "head"))
 	}
 	if home, ok := s.restsAt(head); ok {
 		rest := 0.0
 		note := "at rest"
-		if at, valve := s.joinedAt(head); valve != nil && at == heldAt {
-			rest, note = valve.Rest.SI-s.air, valve.Name+" at rest"
+		if _, valve := s.joinedAt(head); valve != nil {
+			part, _ := s.graph.Part(valve.Name)
+			valve, _ = k.v.parts[part].(*specs.ReducingValve)
+			if rest = valve.Rest.SI - s.air; rest > 0 {
+				note = valve.Name + " at rest"
+			}
 		}
-		pressure := s.reservoirPressure(&caseView{parts: s.spec.Parts}, home) - s.air
+		pressure := s.reservoirPressure(k.v, home) - s.air
 		return s.known(max(rest, pressure), facts.Origin{Node: s.graph.Nodes[head].Name, Note: note})
 	}
 	return simulated()
@@ -188,17 +121,32 @@ func (s *survey) drainsBy(valve, section int) bool {
 	return false
 }
 
-// torquePerBand is the torque left open by the band of the reducing valve that
-// commands a pack:
+// torquePerBand is the most torque left open by the band of the reducing valve that
+// commands a pack, as written or as any case has both; unset where none does.
+func (s *survey) torquePerBand(i int) facts.Fact {
+	most := s.packIn(s.asWritten(), i).torquePerBand()
+	for c := range s.cases {
+		if !most.Known {
+			break
+		}
+		if f := s.packIn(&s.cases[c], i).torquePerBand(); !f.Known || f.Value > most.Value {
+			most = f
+		}
+	}
+	return most
+}
+
+// torquePerBand is that of one case:
 //
 //	ΔT = μ z R A · band, at the highest friction
-func (s *survey) torquePerBand(i int, p *specs.FrictionPack, cylinder int, c *specs.Cylinder) facts.Fact {
-	head, ok := s.graph.At(cylinder, "head")
+func (k packView) torquePerBand() facts.Fact {
+	s := k.s
+	head, ok := s.graph.At(k.cylinder, "head")
 	if !ok {
 		return facts.Fact{}
 	}
 	for _, part := range s.graph.Sections[s.graph.Nodes[head].Section].Parts {
-		valve, ok := s.spec.Parts[part].(*specs.ReducingValve)
+		valve, ok := k.v.parts[part].(*specs.ReducingValve)
 		if !ok {
 			continue
 		}
@@ -206,17 +154,17 @@ func (s *survey) torquePerBand(i int, p *specs.FrictionPack, cylinder int, c *sp
 		if !connected || s.graph.Nodes[a].Section != s.graph.Nodes[head].Section {
 			continue
 		}
-		lever, key := s.lever(i, p, highest)
+		lever, key := k.lever(highest)
 		if key == "" {
-			key = lacking(keyed{c.Bore, s.path(cylinder, "bore")}, keyed{valve.Band, s.path(part, "band")})
+			key = lacking(keyed{k.release.Bore, s.path(k.cylinder, "bore")}, keyed{valve.Band, s.path(part, "band")})
 		}
 		if key != "" {
 			return missing(key)
 		}
-		area, _ := areas(c)
+		area, _ := areas(k.release)
 		return s.known(lever*area*valve.Band.SI, facts.Origin{
-			At: valve.Band.At, Key: s.path(part, "band"),
-			Note: fmt.Sprintf("band of %s, friction %.3g", valve.Name, highest(p.Friction)),
+			At: valve.Band.At, Key: k.key(part, valve.Band.Source, "band"), Case: k.v.spec.Name,
+			Note: fmt.Sprintf("band of %s, friction %.3g", valve.Name, highest(k.pack.Friction)),
 		})
 	}
 	return facts.Fact{}

@@ -154,18 +154,19 @@ func (s *survey) packAtRest(i int, p *specs.FrictionPack) facts.Text {
 	case pressed:
 		return s.word(released, o)
 	case heldAt:
-		return s.packHeld(i, p, cylinder, c, valve, o)
+		return s.packHeld(i, c, valve, o)
 	}
 	return facts.Text{Missing: facts.Simulation}
 }
 
 // packHeld weighs a reducing valve's rest pressure against the pressures at which
 // the clamp is gone and at which every face runs free.
-func (s *survey) packHeld(i int, p *specs.FrictionPack, cylinder int, c *specs.Cylinder, valve *specs.ReducingValve, o facts.Origin) facts.Text {
+func (s *survey) packHeld(i int, c *specs.Cylinder, valve *specs.ReducingValve, o facts.Origin) facts.Text {
 	if !valve.Rest.Given() {
 		return facts.Text{Missing: "parts." + valve.Name + ".rest"}
 	}
-	if key := s.packLacks(i, p, cylinder, c); key != "" {
+	written := s.packIn(s.asWritten(), i)
+	if key := written.lacks(); key != "" {
 		return facts.Text{Missing: key}
 	}
 	rest := valve.Rest.SI - s.air
@@ -175,7 +176,7 @@ func (s *survey) packHeld(i int, p *specs.FrictionPack, cylinder int, c *specs.C
 	if rest < lifts {
 		return s.word(clamped, o)
 	}
-	full := s.releaseNew(i, p, cylinder, c)
+	full := written.releaseNew()
 	switch {
 	case !full.Known:
 		return facts.Text{Missing: full.Missing}

@@ -144,7 +144,7 @@ type Part struct {
 	OutputSpeed       Fact `fact:"output_speed" dim:"rotational-speed" needs:"simulation" doc:"highest output speed in any case, either way round"`
 	ReleaseNew        Fact `fact:"full_release_pressure" label:"pressure for full release" dim:"pressure" needs:"clearance" doc:"pressure for full release, plates new"`
 	ReleaseWorn       Fact `fact:"full_release_pressure_worn" label:"pressure for full release, worn" dim:"pressure" needs:"wear" doc:"pressure for full release, plates worn to the service limit"`
-	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"lowest pressure, lasting 50 ms, that a call for release comes to"`
+	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"pressure, lasting 50 ms, that a call for release comes to, in the case where it is least of what full release needs"`
 	EnergyPerArea     Fact `fact:"energy_per_area" label:"energy per face area" dim:"energy-per-area" needs:"simulation" doc:"highest energy of one engagement over face area"`
 	EnergyLimit       Fact `fact:"energy_limit" dim:"energy-per-area" needs:"energy_limit" doc:"limit of that"`
 	PowerPerArea      Fact `fact:"power_per_area" label:"power per face area" dim:"power-per-area" needs:"simulation" doc:"highest friction power over face area"`
