@@ -107,6 +107,9 @@ func checkConnections(t *testing.T, c *specs.Circuit, d *drawn) {
 	t.Helper()
 	seen := map[string]string{}
 	for _, group := range d.connected(t) {
+		if alone := len(group) == 1; alone != slices.Contains(d.plugs, group[0].node) {
+			t.Errorf("%s leads to %d ports; whether it is plugged: %t", group[0].node, len(group), !alone)
+		}
 		for _, pin := range group {
 			if pin.node != group[0].node {
 				t.Errorf("lines join %s.%s (%s) with %s.%s (%s)", pin.part, pin.port, pin.node, group[0].part, group[0].port, group[0].node)

@@ -32,6 +32,9 @@ func (r *route) names(p *plan, taken []box, m *marks) []nodeName {
 			}
 		}
 	}
+	for _, d := range r.plugs {
+		taken = append(taken, box{d.at.x - 3, d.at.y - 3, d.at.x + 3, d.at.y + 3})
+	}
 	for _, d := range r.dots {
 		taken = append(taken, box{d.at.x - dotSize, d.at.y - dotSize, d.at.x + dotSize, d.at.y + dotSize})
 	}
@@ -93,6 +96,10 @@ func (n *nodeName) find(segments []segment, taken *shelf) bool {
 				return true
 			}
 		}
+	}
+	if len(segments) > 0 && longest == nil { // beside a line that leads nowhere
+		s := segments[0]
+		return try(s.a.x+6, s.b.y+5) || try(s.a.x-n.w-6, s.b.y+5) || try(s.a.x+6, s.a.y+3) || try(s.a.x-n.w-6, s.a.y+3)
 	}
 	if longest != nil { // beyond its ends
 		return try(longest.b.x+4, longest.a.y+3) || try(longest.a.x-n.w-4, longest.a.y+3)

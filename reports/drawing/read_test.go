@@ -18,6 +18,7 @@ type drawn struct {
 	parts  map[string]*drawnPart
 	nets   []stretch
 	dots   []point
+	plugs  []string
 	words  []word
 	linked [][2]string
 }
@@ -108,6 +109,8 @@ func read(t *testing.T, svg string) *drawn {
 				}
 			case "path":
 				switch {
+				case a["class"] == "plug":
+					d.plugs = append(d.plugs, now.node)
 				case now.node != "":
 					d.nets = append(d.nets, stretchOf(now.node, a["d"]))
 				case now.part != "" && !strings.Contains(a["class"], " ") && a["class"] != "x":

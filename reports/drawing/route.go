@@ -11,6 +11,7 @@ const (
 	trackStep  = 17.0 // between lines that run side by side
 	channelPad = 11.0 // between a row and the nearest line
 	dotSize    = 3.0  // radius of a dot where lines are joined
+	plugSize   = 5.0  // length of a line that leads nowhere
 	jumpSize   = 4.0  // radius of the bow by which a line passes over another
 )
 
@@ -35,6 +36,7 @@ func rank(s segment) int {
 type route struct {
 	segments []segment
 	dots     []dot
+	plugs    []dot   // crosses at the ends of lines that lead nowhere
 	top      float64 // the bottom lies at 0
 }
 
@@ -162,6 +164,8 @@ func (r *route) lay(p *plan, channel int, trunks []trunk, floor, ceiling float64
 			if len(m.below) > 0 && len(m.above) > 0 {
 				b, a := m.below[0], m.above[0]
 				r.add(t.net, t.left, floor, t.left, ceiling, b.cell.ends[b.end].dash || a.cell.ends[a.end].dash)
+			} else if len(m.places) == 1 && m.places[0].cell.item != nil {
+				r.plug(t.net, m, floor, ceiling)
 			}
 			continue
 		}
@@ -174,6 +178,17 @@ func (r *route) lay(p *plan, channel int, trunks []trunk, floor, ceiling float64
 			r.add(t.net, o.x(), y, o.x(), ceiling, o.cell.ends[o.end].dash)
 		}
 	}
+}
+
+// plug ends the line of a port that nothing else meets.
+func (r *route) plug(net int, m *meeting, floor, ceiling float64) {
+	o := m.places[0]
+	from, to := floor, floor-plugSize
+	if len(m.above) > 0 {
+		from, to = ceiling, ceiling+plugSize
+	}
+	r.add(net, o.x(), from, o.x(), to, o.cell.ends[o.end].dash)
+	r.plugs = append(r.plugs, dot{net, point{o.x(), to}})
 }
 
 // pilots tells whether a net is a pilot or drain line as a whole: all its ends but one are.
@@ -281,9 +296,11 @@ func (r *route) join() {
 			r.dots = append(r.dots, dot{at.net, point{at.x, at.y}})
 		}
 	}
-	slices.SortFunc(r.dots, func(a, b dot) int {
+	byNet := func(a, b dot) int {
 		return cmp.Or(a.net-b.net, cmp.Compare(a.at.x, b.at.x), cmp.Compare(a.at.y, b.at.y))
-	})
+	}
+	slices.SortFunc(r.dots, byNet)
+	slices.SortFunc(r.plugs, byNet)
 }
 
 // jumps are where a level piece passes over upright ones of other nets.

@@ -155,7 +155,7 @@ func (s *sheet) about() string {
 // lines draws the nets, each a group with its name.
 func (s *sheet) lines(p *picture) {
 	r := s.route
-	k, d := 0, 0
+	k, d, e := 0, 0, 0
 	for net, name := range s.plan.nets {
 		p.line(`<g class="net" data-node="%s"><title>%s</title>`, escape(name), escape(s.nodeTitle(name)))
 		for ; k < len(r.segments) && r.segments[k].net == net; k++ {
@@ -163,6 +163,10 @@ func (s *sheet) lines(p *picture) {
 		}
 		for ; d < len(r.dots) && r.dots[d].net == net; d++ {
 			p.line(`<circle class="dot" cx="%s" cy="%s" r="%s"/>`, number(r.dots[d].at.x), number(r.dots[d].at.y), number(dotSize))
+		}
+		for ; e < len(r.plugs) && r.plugs[e].net == net; e++ {
+			x, y := r.plugs[e].at.x, r.plugs[e].at.y
+			p.line(`<path class="plug" d="M%s %sl6 6m0-6l-6 6"/>`, number(x-3), number(y-3))
 		}
 		p.line("</g>")
 	}
