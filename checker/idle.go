@@ -124,16 +124,24 @@ func (s *survey) lostFlow(r *run) (moment, bool) {
 	}, true
 }
 
+// leastGiven is the share of what pumps could give that counts as given at least: one
+// that a compensator holds back gives next to nothing, of which the few cubic
+// centimetres that it blows off as it starts would be much.
+const leastGiven = 0.1
+
 // blownShare is the share of what the pumps give on the average that relief
 // valves blow off: none of it where they give nothing.
 func (s *survey) blownShare(r *run) (moment, bool) {
-	given, blown, most := 0.0, 0.0, 0.0
+	given, could, blown, most := 0.0, 0.0, 0.0, 0.0
 	worst := ""
 	for i := range s.spec.Parts {
-		switch s.spec.Parts[i].(type) {
+		switch p := s.spec.Parts[i].(type) {
 		case *specs.Pump:
 			if q := r.reading(i, "flow"); q != nil {
 				given += max(0, q.Mean)
+			}
+			if n := r.reading(i, "speed"); n != nil {
+				could += p.Displacement.SI * math.Abs(n.Mean)
 			}
 		case *specs.ReliefValve:
 			q := r.reading(i, "flow")
@@ -151,5 +159,8 @@ func (s *survey) blownShare(r *run) (moment, bool) {
 		return moment{note: "the pumps give nothing"}, true
 	}
 	note := print(min(blown, given), quantity.Flow) + " of " + print(given, quantity.Flow) + worst
-	return moment{value: min(1, blown/given), note: note}, true
+	if blown > given {
+		given = blown
+	}
+	return moment{value: blown / max(given, leastGiven*could), note: note}, true
 }

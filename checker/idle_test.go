@@ -83,6 +83,25 @@ func TestBlownShare(t *testing.T) {
 	}
 }
 
+// A compensated pump that starts at full displacement against a shut circuit blows off
+// a moment's delivery and then gives leakage alone: of what it could give that is little.
+func TestBlownShareOfHeldPump(t *testing.T) {
+	f := simulateText(t, `
+parts:
+  tank: {kind: reservoir, at: sump, volume: 20 L, fill: 10 L}
+  pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev, delivers: {flow: 14 L/min, at: {pressure: 100 bar, speed: 1500 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 90 %, compensator: {set: 120 bar, band: 10 bar, lag: 50 ms}}
+  relief: {kind: relief-valve, from: rail, to: sump, cracking: 135 bar, flow: 20 L/min, override: 10 bar}
+  leak: {kind: orifice, from: rail, to: sump, diameter: 0.2 mm}
+nodes: {rail: {volume: 50 cm3}}
+cases:
+  held: {lasts: 4 s, begins: {fluid: 40 degC}, drives: {pump: 1500 rpm}}
+`, Asked{})
+	share := caseNamed(t, f, "held").BlownShare
+	if !share.Known || !(share.Value < 0.1) || share.Value <= 0 {
+		t.Errorf("share blown off: %+v", share)
+	}
+}
+
 // What the pumps are switched by, seen from the relief valves and accumulators
 // that they feed: the highest that stops one, the lowest that starts one.
 func TestSwitchedPumps(t *testing.T) {
