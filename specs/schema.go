@@ -105,7 +105,9 @@ func (f *field) required() bool { return !f.opt && f.standard == nil && f.only =
 func (s *schemer) field(f *field) object {
 	o := s.value(f)
 	if _, refers := o["$ref"]; refers {
-		o = object{"allOf": []object{o}} // what stands beside a $ref would be ignored
+		// What stands beside a $ref would be ignored; editors show the first description
+		// that they meet, which is to be the key's and not the dimension's.
+		o = object{"allOf": []object{{"description": f.describe()}, o}}
 	}
 	o["description"] = f.describe()
 	if f.standard != nil && f.shape != portShape {
