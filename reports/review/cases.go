@@ -21,7 +21,7 @@ type caseView struct {
 	Expectations        []expected
 	Instants            []instant
 	Figures             []figure
-	Open                bool
+	Open, Crowded       bool
 }
 
 // An expected row is what came of one expectation.
@@ -42,6 +42,9 @@ type figure struct {
 
 // mostOpen is how many cases are unfolded; of more, those with grave findings are.
 const mostOpen = 6
+
+// mostInstants is how many findings of a case are listed unfolded.
+const mostInstants = 6
 
 // A teller tells the cases of one circuit.
 type teller struct {
@@ -92,6 +95,7 @@ func (t *teller) tell(v *caseView, k *specs.Case, record *facts.CaseRecord) {
 		v.Expectations = append(v.Expectations, expectedOf(&record.Expectations[i]))
 	}
 	v.Instants = t.instants(k.Name)
+	v.Crowded = len(v.Instants) > mostInstants
 	for _, n := range v.Instants {
 		v.Open = v.Open || t.found[n.Number-1].of.Grade >= rules.Major
 	}

@@ -47,8 +47,8 @@ type mark struct {
 // are 7 points.
 const (
 	plotWidth  = 480.0
-	plotHeight = 272.0
-	plotTop    = 34.0
+	plotHeight = 276.0
+	plotTop    = 40.0
 	plotBottom = 40.0
 	letter     = 7.9 // mean width of a letter, of a wide face
 	textLine   = 14.0
@@ -130,7 +130,7 @@ func (p *plot) svg(key string) template.HTML {
 	for _, l := range p.lines {
 		longest = max(longest, utf8.RuneCountInString(shorten(l.name, longName)))
 	}
-	f.right = plotWidth - 34 - letter*float64(longest)
+	f.right = plotWidth - 38 - letter*float64(longest)
 	w := &pen{}
 	w.put(`<svg class="plot" viewBox="0 0 %s %s" role="group" aria-labelledby="%s-t %s-d" data-t="%g %g %s %s" data-v="%g %g %s %s" data-u="%s">`,
 		coordinate(plotWidth), coordinate(plotHeight), key, key, f.time.low, f.time.high, coordinate(f.left), coordinate(f.right),
@@ -290,7 +290,7 @@ func label(l limit, f *frame, taken, crossed []box) box {
 	for _, y0 := range ys {
 		for _, x := range xs {
 			b := box{l.text, min(max(x, f.left+2), max(f.right-width-2, f.left+2)), min(max(y0, f.top+11), f.bottom-4), width}
-			cost := 0.05*math.Abs(b.x-x) + 1000*float64(overlapping(b, taken)) + float64(over(b, crossed))
+			cost := 0.05*math.Abs(b.x-x) + 1000*float64(overlapping(b, taken)) + 2.5*float64(over(b, crossed))
 			if !l.upright {
 				cost += 0.2 * math.Abs(b.y-4-y)
 			}
@@ -342,7 +342,7 @@ func (p *plot) drawMarks(w *pen, f *frame) {
 		end := i
 		for end < len(marks) && f.x(marks[end].time)-x < crowd {
 			if end == i || f.x(marks[end].time)-f.x(marks[end-1].time) > 0.5 {
-				w.put(`<path class="mk" d="M%s %sV%s"/>`, coordinate(f.x(marks[end].time)), coordinate(f.top-4), coordinate(f.bottom))
+				w.put(`<path class="mk" d="M%s %sV%s"/>`, coordinate(f.x(marks[end].time)), coordinate(f.top-10), coordinate(f.bottom))
 			}
 			end++
 		}
@@ -370,7 +370,7 @@ func (p *plot) flag(w *pen, marks []mark, x float64) {
 	if more := len(told) - 1; more > 0 {
 		text += fmt.Sprintf("+%d", more)
 	}
-	w.put(`<a href="#%s"><title>%s</title><text class="m mt" x="%s" y="%s">%s</text></a>`, worst.finding.Anchor, html.EscapeString(strings.Join(told, "; ")), coordinate(x), coordinate(plotTop-8), text)
+	w.put(`<a href="#%s"><title>%s</title><text class="m mt" x="%s" y="%s">%s</text></a>`, worst.finding.Anchor, html.EscapeString(strings.Join(told, "; ")), coordinate(x), coordinate(plotTop-13), text)
 }
 
 // drawLines draws the lines with their names at their ends.
