@@ -2,8 +2,9 @@
 // part marked by its worst headroom. It computes and judges nothing.
 //
 // The layout is layered: what must lie above what (sides.go, layers.go), in which
-// order along a row (rows.go), then the lines between the rows (route.go), at last the
-// names of nodes (nodes.go). Symbols are in symbols.go, one function a kind.
+// order and where along a row (rows.go, order.go, place.go), then the lines between the
+// rows (route.go), at last the names of nodes (nodes.go). Symbols are in symbols.go, one
+// function a kind.
 package drawing
 
 import (

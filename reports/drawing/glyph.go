@@ -122,18 +122,6 @@ func (g *glyph) pin(key string, x float64, top bool) {
 	g.pins = append(g.pins, pin{key: key, x: x, top: top})
 }
 
-// place adds another glyph's strokes, moved.
-func (g *glyph) place(other *glyph, dx, dy float64) {
-	for _, s := range other.strokes {
-		moved := make([]point, len(s.points))
-		for i, p := range s.points {
-			moved[i] = point{p.x + dx, p.y + dy}
-		}
-		s.points = moved
-		g.add(s)
-	}
-}
-
 // turnOver mirrors a glyph top to bottom.
 func (g *glyph) turnOver() {
 	for _, s := range g.strokes {

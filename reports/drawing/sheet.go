@@ -22,8 +22,13 @@ type sheet struct {
 	frame  box // of the diagram itself
 }
 
-// margin is what is left free around the diagram.
-const margin = 28.0
+// Distances on the sheet.
+const (
+	margin     = 28.0 // left free around the diagram
+	headHeight = 44.0 // for the title
+	keyHeight  = 18.0 // for a row of the legend
+	leastWidth = 560.0
+)
 
 //go:embed drawing.css
 var styles string
@@ -67,21 +72,15 @@ func (s *sheet) svg(prefix string) string {
 	c := s.result.Circuit
 	p := &picture{prefix: idOf(cmp.Or(prefix, c.Name.Value, "circuit"))}
 	title := cmp.Or(c.Title.Value, c.Name.Value, c.File)
-	legend := s.legend()
-	width := max(s.frame.x2-s.frame.x1, widthOf(title, titleFace), widthOf(s.subtitle(), subFace), 560) + 2*margin
-	left := math.Round(s.frame.x1 - margin - (width-2*margin-(s.frame.x2-s.frame.x1))/2)
-	rows := fold(legend, width-2*margin)
-	top := math.Round(s.frame.y1 - margin - 44)
-	bottom := math.Round(s.frame.y2 + margin + 12 + 18*float64(len(rows)))
-	width = math.Ceil(width)
-	p.line(`<svg xmlns="http://www.w3.org/2000/svg" class="circuit-drawing" role="img" aria-labelledby="%s-title %s-about" viewBox="%s %s %s %s" width="%s" height="%s">`,
-		p.prefix, p.prefix, number(left), number(top), number(width), number(bottom-top), number(width), number(bottom-top))
-	p.line(`<title id="%s-title">%s</title>`, p.prefix, escape(title))
-	p.line(`<desc id="%s-about">%s</desc>`, p.prefix, escape(s.about()))
-	p.line("<style>\n%s</style>", styles)
-	p.line(`<rect class="paper" x="%s" y="%s" width="%s" height="%s"/>`, number(left), number(top), number(width), number(bottom-top))
-	p.line(`<text class="title" x="%s" y="%s">%s</text>`, number(left+margin), number(top+margin+6), escape(title))
-	p.line(`<text class="sub" x="%s" y="%s">%s</text>`, number(left+margin), number(top+margin+24), escape(s.subtitle()))
+	width := math.Ceil(max(s.frame.x2-s.frame.x1, widthOf(title, titleFace), widthOf(s.subtitle(), subFace), leastWidth))
+	keys := fold(s.legend(), width)
+	page := box{
+		x1: math.Round((s.frame.x1+s.frame.x2-width)/2 - margin),
+		y1: math.Round(s.frame.y1 - margin - headHeight),
+		y2: math.Round(s.frame.y2 + margin + 12 + keyHeight*float64(len(keys))),
+	}
+	page.x2 = page.x1 + width + 2*margin
+	s.head(p, page, title)
 	s.lines(p)
 	for i, it := range s.items {
 		s.item(p, i, it)
@@ -89,8 +88,8 @@ func (s *sheet) svg(prefix string) string {
 	for _, n := range s.names {
 		n.svg(p)
 	}
-	for i, row := range rows {
-		x, y := left+margin, s.frame.y2+margin+14+18*float64(i)
+	for i, row := range keys {
+		x, y := page.x1+margin, s.frame.y2+margin+14+keyHeight*float64(i)
 		for _, k := range row {
 			p.line(`%s<text class="key" x="%s" y="%s">%s</text>`, k.shape(x+6, y-3.5), number(x+k.before), number(y), escape(k.says))
 			x += k.w
@@ -98,6 +97,19 @@ func (s *sheet) svg(prefix string) string {
 	}
 	p.line("</svg>")
 	return p.String()
+}
+
+// head writes what comes before the diagram: what it is, its styles and its title.
+func (s *sheet) head(p *picture, page box, title string) {
+	width, height := number(page.x2-page.x1), number(page.y2-page.y1)
+	p.line(`<svg xmlns="http://www.w3.org/2000/svg" class="circuit-drawing" role="img" aria-labelledby="%s-title %s-about" viewBox="%s %s %s %s" width="%s" height="%s">`,
+		p.prefix, p.prefix, number(page.x1), number(page.y1), width, height, width, height)
+	p.line(`<title id="%s-title">%s</title>`, p.prefix, escape(title))
+	p.line(`<desc id="%s-about">%s</desc>`, p.prefix, escape(s.about()))
+	p.line("<style>\n%s</style>", styles)
+	p.line(`<rect class="paper" x="%s" y="%s" width="%s" height="%s"/>`, number(page.x1), number(page.y1), width, height)
+	p.line(`<text class="title" x="%s" y="%s">%s</text>`, number(page.x1+margin), number(page.y1+margin+6), escape(title))
+	p.line(`<text class="sub" x="%s" y="%s">%s</text>`, number(page.x1+margin), number(page.y1+margin+24), escape(s.subtitle()))
 }
 
 // idOf makes a text fit for an id.

@@ -328,76 +328,104 @@ const square = 4 * unit // a valve's position
 // directionalValve is three squares: the spool above 0, at 0 and below 0. The ports
 // stand at the position of rest; a spring holds it, a solenoid moves it away.
 func directionalValve(p *specs.DirectionalValve) *glyph {
-	four := p.B.Given()
-	rest := 1 // the square of rest
-	if p.Rest.SI >= 0.5 {
-		rest = 0
-	} else if p.Rest.SI <= -0.5 {
-		rest = 2
+	const end, top = 2.2 * unit, 1 * unit // an operator's length; where the squares begin
+	g := &glyph{w: 3*square + 2*end, h: square + 2*unit, spot: beneath, below: top + square}
+	ports := valvePorts{g: g, top: top, low: top + square, left: 10, right: 30, four: p.B.Given()}
+	if !ports.four {
+		ports.left = 12
 	}
-	const end, y = 2.2 * unit, 1 * unit // an operator's length; where the squares begin
-	g := &glyph{w: 3*square + 2*end, h: square + 2*unit}
-	left, right := 10.0, 30.0 // the two columns of a square
-	if !four {
-		left = 12
+	for i, position := range []func(x float64){ports.forwards, ports.closed, ports.backwards} {
+		x := end + float64(i)*square
+		g.rect(outline, x, top, square, square)
+		position(x)
 	}
-	at := func(i int) float64 { return end + float64(i)*square }
-	for i := range 3 {
-		g.rect(outline, at(i), y, square, square)
-	}
-	top, low := y, y+square
-	straight := func(x, from, to float64) {
-		g.line(detail, x, from, x, to)
-		g.arrow(x, to, 0, to-from, 7)
-	}
-	blocked := func(x, edge, inwards float64) {
-		g.line(detail, x, edge, x, edge+inwards)
-		g.line(detail, x-5, edge+inwards, x+5, edge+inwards)
-	}
-	// above 0: p to a, b to t
-	straight(at(0)+left, low, top)
-	if four {
-		straight(at(0)+right, top, low)
-	} else {
-		blocked(at(0)+right, low, -8)
-	}
-	// at 0: closed
-	blocked(at(1)+left, low, -8)
-	blocked(at(1)+right, low, -8)
-	blocked(at(1)+left, top, 8)
-	if four {
-		blocked(at(1)+right, top, 8)
-	}
-	// below 0: a to t, p to b
-	g.line(detail, at(2)+left, top, at(2)+right, low)
-	g.arrow(at(2)+right, low, right-left, square, 7)
-	if four {
-		g.line(detail, at(2)+left, low, at(2)+right, top)
-		g.arrow(at(2)+right, top, right-left, -square, 7)
-	} else {
-		blocked(at(2)+left, low, -8)
-	}
-	// the ports at the position of rest
-	x := at(rest)
-	port := func(key, letter string, x float64, up bool) {
-		if up {
-			g.line(detail, x, 0, x, top)
-			g.letters(letter, x-6, top-2.5)
-		} else {
-			g.line(detail, x, low, x, g.h)
-			g.letters(letter, x-6, low+8.5)
-		}
-		g.pin(key, x, up)
-	}
-	port("p", "P", x+left, false)
-	port("t", "T", x+right, false)
-	port("a", "A", x+left, true)
-	if four {
-		port("b", "B", x+right, true)
-	}
-	operators(g, end, y, rest)
-	g.spot, g.below = beneath, low
+	rest := restOf(p)
+	ports.lines(end + float64(rest)*square)
+	operators(g, end, top, rest)
 	return g
+}
+
+// restOf is the square that a spool rests nearest to.
+func restOf(p *specs.DirectionalValve) int {
+	switch {
+	case p.Rest.SI >= 0.5:
+		return 0
+	case p.Rest.SI <= -0.5:
+		return 2
+	}
+	return 1
+}
+
+// valvePorts are where the ports of a directional valve meet its squares: p and a in
+// the left column, t and b in the right.
+type valvePorts struct {
+	g           *glyph
+	top, low    float64
+	left, right float64
+	four        bool // there is a port b
+}
+
+// forwards is the spool above 0: p to a, b to t.
+func (v valvePorts) forwards(x float64) {
+	v.straight(x+v.left, v.low, v.top)
+	if v.four {
+		v.straight(x+v.right, v.top, v.low)
+	} else {
+		v.blocked(x+v.right, v.low, -8)
+	}
+}
+
+// closed is the spool at 0.
+func (v valvePorts) closed(x float64) {
+	v.blocked(x+v.left, v.low, -8)
+	v.blocked(x+v.right, v.low, -8)
+	v.blocked(x+v.left, v.top, 8)
+	if v.four {
+		v.blocked(x+v.right, v.top, 8)
+	}
+}
+
+// backwards is the spool below 0: a to t, p to b.
+func (v valvePorts) backwards(x float64) {
+	v.g.line(detail, x+v.left, v.top, x+v.right, v.low)
+	v.g.arrow(x+v.right, v.low, v.right-v.left, square, 7)
+	if v.four {
+		v.g.line(detail, x+v.left, v.low, x+v.right, v.top)
+		v.g.arrow(x+v.right, v.top, v.right-v.left, -square, 7)
+	} else {
+		v.blocked(x+v.left, v.low, -8)
+	}
+}
+
+func (v valvePorts) straight(x, from, to float64) {
+	v.g.line(detail, x, from, x, to)
+	v.g.arrow(x, to, 0, to-from, 7)
+}
+
+func (v valvePorts) blocked(x, edge, inwards float64) {
+	v.g.line(detail, x, edge, x, edge+inwards)
+	v.g.line(detail, x-5, edge+inwards, x+5, edge+inwards)
+}
+
+// lines lead from the square of rest to the glyph's edges.
+func (v valvePorts) lines(x float64) {
+	for _, port := range []struct {
+		key, letter string
+		x           float64
+		top         bool
+	}{{"p", "P", x + v.left, false}, {"t", "T", x + v.right, false}, {"a", "A", x + v.left, true}, {"b", "B", x + v.right, true}} {
+		switch {
+		case port.key == "b" && !v.four:
+			continue
+		case port.top:
+			v.g.line(detail, port.x, 0, port.x, v.top)
+			v.g.letters(port.letter, port.x-6, v.top-2.5)
+		default:
+			v.g.line(detail, port.x, v.low, port.x, v.g.h)
+			v.g.letters(port.letter, port.x-6, v.low+8.5)
+		}
+		v.g.pin(port.key, port.x, port.top)
+	}
 }
 
 // operators are a spring towards rest and a solenoid for each way out of it.
