@@ -16,6 +16,7 @@ var licences = []struct{ name, words string }{
 	{"Apache-2.0", "Apache License"},
 	{"MIT", "Permission is hereby granted, free of charge"},
 	{"BSD-3-Clause", "Neither the name of"},
+	{"BSD-3-Clause", "Neither name of"},
 }
 
 // The licences of the modules that are linked in, as DEVELOPERS.md lists them; one
