@@ -52,7 +52,7 @@ func TestOutsideSeesFaults(t *testing.T) {
 		`font-size: 13.5px`, `font-size: 9px`,
 	).Replace(html)
 	faults, ok := inBrowser(t, written(t, "bad.html", []byte(bad)))
-	for _, want := range []string{"console:", "wider than the screen", "serious color-contrast", "critical image-alt", "too small on paper: pale", "too small on paper: rail"} {
+	for _, want := range []string{"console:", "wider than the screen", "serious color-contrast", "critical image-alt", "too small on paper: pale", "too small on paper: 1.0"} {
 		if ok || !strings.Contains(faults, want) {
 			t.Errorf("not seen: %s\n%s", want, faults)
 		}
