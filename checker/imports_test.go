@@ -33,6 +33,7 @@ var directions = []struct {
 	{"checker/resistance", []string{""}, []string{"specs/quantity"}, "a law of physics knows no circuit, so that it can be laid beside its source"},
 	{"checker/friction", []string{""}, []string{"specs/quantity"}, "a law of physics knows no circuit, so that it can be laid beside its source"},
 	{"checker/strength", []string{""}, []string{"specs/quantity"}, "a law of physics knows no circuit, so that it can be laid beside its source"},
+	{"checker/validation", []string{""}, []string{"checker/fluid", "checker/gas", "checker/resistance", "checker/friction", "checker/strength", "specs/quantity", "specs/catalogue"}, "what is held against the outside world is laws and data, no circuit"},
 	{"checker/integrate", []string{""}, []string{"checker/integrate"}, "the integrator knows numbers and no hydraulics"},
 	{"checker/network", []string{"rules", "reports", "cmd"}, nil, "the network computes what happens, not what is thought of it"},
 	{"checker/topology", []string{"rules", "checker", "reports", "cmd"}, []string{"rules/facts", "checker/topology"}, "a graph knows what is joined, and no pressures"},
