@@ -125,6 +125,21 @@ func TestHostileText(t *testing.T) {
 	}
 }
 
+// A name may be taller than its symbol.
+func TestTallNames(t *testing.T) {
+	c := few(t, `
+  a-reservoir-whose-name-has-as-many-lines-as-a-name-can-have-at-: {kind: reservoir, at: sump}
+  a-pump-whose-name-has-as-many-lines-as-a-name-can-have-at-all-t: {kind: pump, from: sump, to: rail}
+  another-pump-whose-name-has-as-many-lines-as-a-name-can-have-at: {kind: pump, from: sump, to: rail}
+  a-third-pump-whose-name-has-as-many-lines-as-a-name-can-have-at: {kind: pump, from: sump, to: rail}
+  a-store-whose-name-has-as-many-lines-as-a-name-can-have-at-all: {kind: accumulator, at: rail}
+  a-jack-whose-name-has-as-many-lines-as-a-name-can-have-at-all-a: {kind: cylinder, head: rail}`)
+	if len(c.Parts) != 6 {
+		t.Fatal(c.Problems)
+	}
+	check(t, judged(c))
+}
+
 // A circuit without parts is a sheet with a title.
 func TestEmpty(t *testing.T) {
 	check(t, &rules.Result{Circuit: &specs.Circuit{Name: specs.Text{Value: "none", Source: specs.FromSpec}}, Readable: true})
