@@ -88,9 +88,11 @@ func RuleWorking(w io.Writer, file string, r *rules.Rule, shown []*rules.Explana
 			p.paragraph(e.Subject.String()+": ", "not for this rule, as this does not hold: "+e.Skipped)
 		}
 	}
+	p.line("")
 	if len(shown) == 0 {
-		p.line("")
 		p.line(nothingShown(r))
+	} else if r.Remedy != "" {
+		p.paragraph("what helps: ", r.Remedy)
 	}
 	return p.err
 }
