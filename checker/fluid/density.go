@@ -14,10 +14,15 @@ import "math"
 // tenth of K. Outside, the formula is evaluated as it stands.
 //
 // Source: ASTM D1250-04 (API MPMS 11.1), volume correction of generalised
-// lubricating oils; compression to first order in (p − p0)/K.
+// lubricating oils, with 15 °C as the base (that the edition of 2004 counts from
+// 60 °F and only the metric tables of 1980 from 15 °C is from memory); compression
+// to first order in (p − p0)/K.
 //
-// Accuracy: that of ρ15 and α; the compression term is good to
-// ((p − p0)/K)²/2, which is 0.03 % at 350 bar.
+// Accuracy: that of ρ15 and α. The compression term is low by ((p − p0)/K)²/2,
+// 0.03 % at 350 bar, where K is the same at every pressure. Where K is the tangent
+// modulus at p, as Oil takes it, the whole way up is counted as stiff as its end:
+// an oil of 1.5 GPa that gains 11 times the pressure comes out 0.02 % too light at
+// 100 bar, 0.09 % at 200 bar and 0.24 % at 350 bar.
 func Density(rho15, alpha15, k, T, p float64) float64 {
 	x := alpha15 * (T - ReferenceTemperature)
 	return rho15 * math.Exp(-x*(1+0.8*x)) * (1 + (p-ReferencePressure)/k)
@@ -40,7 +45,8 @@ func Expansion(alpha15, T float64) float64 {
 // Domain: mineral lubricating oils, ρ15 800 to 1164 kg/m³ (range from memory);
 // not for esters, glycols or watery fluids.
 //
-// Source: ASTM D1250-04, constants of the group of lubricating oils.
+// Source: ASTM D1250-04, constants of the group of lubricating oils, here those of
+// the base 15 °C.
 //
 // Accuracy: a few per cent of α.
 func LubricantExpansion(rho15 float64) float64 {

@@ -1,6 +1,9 @@
 package fluid
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 // ASTM D1250 with ρ15 870 kg/m³ and its lubricant constants, computed
 // independently, tolerance half a last digit.
@@ -35,4 +38,20 @@ func TestDensityUnderPressure(t *testing.T) {
 	free := Density(870, 7e-4, 1.5e9, T, 101325)
 	near(t, "ρ at p0", free, Density(870, 7e-4, 1e9, T, 101325), 1e-15)
 	near(t, "ρ at p0 + K/100", Density(870, 7e-4, 1.5e9, T, 101325+15e6), 1.01*free, 1e-12)
+}
+
+// What the comment says of the accuracy, against the exact ρ = ρ0 e^(∫dp/K): with a
+// modulus that is the same all the way, and with one that rises 11 times the pressure.
+func TestDensityUnderPressureAccuracy(t *testing.T) {
+	const K, m = 1.5e9, 11
+	compressed := func(k, p float64) float64 {
+		return Density(870, 7e-4, k, ReferenceTemperature, ReferencePressure+p) / 870
+	}
+	for p, low := range map[float64]float64{10e6: 0.02e-2, 20e6: 0.09e-2, 35e6: 0.24e-2} {
+		near(t, "K the same everywhere", compressed(K, p)/math.Exp(p/K)-1, -(p/K)*(p/K)/2, 0.02)
+		exact := math.Exp(math.Log(1+m*p/K) / m)
+		if off := 1 - compressed(K+m*p, p)/exact; math.Abs(off-low) > 0.005e-2 {
+			t.Errorf("at %g bar density is %.3f %% low, the comment says %.2f %%", p/1e5, 100*off, 100*low)
+		}
+	}
 }

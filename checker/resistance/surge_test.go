@@ -50,6 +50,7 @@ func TestSurge(t *testing.T) {
 	within(t, "2L/a in ms", 2*L/a*1e3, 15.669, 0.0006)
 	within(t, "Michaud", Surge(rho, a, dv, L, 50e-3)/bar, 17.40, 0.006)
 	near(t, "Michaud, a little slower than 2L/a", Surge(rho, a, dv, L, 20e-3), Surge(rho, a, dv, L, 0)*15.669/20, 5e-5)
+	near(t, "Michaud, barely slower than 2L/a", Surge(rho, a, dv, L, 15.8e-3), 2*rho*L*dv/15.8e-3, 1e-12)
 	within(t, "twice the rigid column", Surge(rho, a, dv, L, 50e-3)/2/bar, 8.70, 0.006)
 	near(t, "the two meet", Surge(rho, a, dv, L, 2*L/a*(1+1e-9)), Surge(rho, a, dv, L, 2*L/a), 1e-8)
 	near(t, "printed", Surge(800, 1200, 2, 1, 0), 1.92e6, 1e-12)

@@ -7,7 +7,7 @@ import (
 
 func TestRoundedStep(t *testing.T) {
 	for _, row := range []struct{ x, step, slope float64 }{
-		{-0.5, 0, 0}, {0, 0, 0}, {0.25, 0.15625, 1.125}, {0.5, 0.5, 1.5}, {0.75, 0.84375, 1.125}, {1, 1, 0}, {1.5, 1, 0},
+		{-0.5, 0, 0}, {0, 0, 0}, {0.25, 0.15625, 1.125}, {0.5, 0.5, 1.5}, {0.75, 0.84375, 1.125}, {1, 1, 0}, {1.01, 1, 0}, {1.5, 1, 0},
 	} {
 		step, slope := roundedStep(row.x)
 		if step != row.step || slope != row.slope {

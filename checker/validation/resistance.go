@@ -343,6 +343,10 @@ func waveRows() []Row {
 			Source: joukowsky, Place: "ρ a Δv", Printed: "55.52", Unit: "bar", Ours: func() float64 { return resistance.Surge(870, 1276.41, 5, 10, 15.668e-3) / bar },
 		},
 		{
+			Laws: []string{"resistance.Surge"}, Sure: Computed, What: "the same in 16 ms, barely slower than 2L/a",
+			Source: "Michaud (1878)", Place: "2ρLΔv/t", Printed: "54.375", Unit: "bar", Ours: func() float64 { return resistance.Surge(870, 1276.41, 5, 10, 16e-3) / bar },
+		},
+		{
 			Laws: []string{"resistance.Surge"}, Sure: Computed, What: "the same in 50 ms",
 			Source: "Michaud (1878)", Place: "2ρLΔv/t", Printed: "17.40", Unit: "bar", Ours: func() float64 { return resistance.Surge(870, 1276.41, 5, 10, 50e-3) / bar },
 		},
