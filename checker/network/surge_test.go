@@ -13,7 +13,7 @@ const hammer = plainOil + `
 parts:
   tank: {kind: reservoir, at: sump, volume: 40 L, fill: 20 L}
   store: {kind: accumulator, at: rail, size: 10 L, precharge: {pressure: 60 bar}, gas: nitrogen, time_constant: 10 s, inlet: 30 mm}
-  run: {kind: tube, from: rail, to: port, bore: 10 mm, length: 20 m, wall: 2 mm}
+  run: {kind: tube, from: rail, to: port, bore: 10 mm, length: 20 m, wall: 2 mm, material: E355}
   valve: {kind: directional-valve, p: port, t: sump, a: out, flow: 30 L/min, drop: 5 bar, lag: 1 ms, rest: 0}
   load: {kind: orifice, from: out, to: sump, diameter: 2 mm}
   user: {kind: consumer, from: port, to: sump, min_pressure: 5 bar}
