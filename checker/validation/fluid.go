@@ -129,7 +129,7 @@ func indexRows() (rows []Row) {
 const iso3448 = "ISO 3448:1992 (ASTM D2422)"
 
 func gradeRows() (rows []Row) {
-	sure := map[int]Surety{2: Memory, 3: Memory, 5: Memory, 7: Memory, 10: Memory, 15: Memory, 2200: Memory, 3200: Memory}
+	sure := map[int]Surety{2200: Memory, 3200: Memory}
 	for _, g := range []struct {
 		vg       int
 		midpoint string
@@ -151,8 +151,19 @@ func gradeRows() (rows []Row) {
 			},
 		})
 	}
+	vg2, _ := fluid.GradeOf(2.2e-6)
 	vg46, _ := fluid.GradeOf(46e-6)
 	return append(rows,
+		Row{
+			Laws: []string{"fluid.Grade.Limits"}, Sure: Seen, What: "least viscosity of VG 2",
+			Source: iso3448, Place: "table 1", Printed: "1.98", Unit: "mm²/s", Within: share(1e-12, exact),
+			Ours: func() float64 { least, _ := vg2.Limits(); return least * 1e6 },
+		},
+		Row{
+			Laws: []string{"fluid.Grade.Limits"}, Sure: Seen, What: "greatest viscosity of VG 2",
+			Source: iso3448, Place: "table 1", Printed: "2.42", Unit: "mm²/s", Within: share(1e-12, exact),
+			Ours: func() float64 { _, greatest := vg2.Limits(); return greatest * 1e6 },
+		},
 		Row{
 			Laws: []string{"fluid.Grade.Limits"}, Sure: Seen, What: "least viscosity of VG 46",
 			Source: iso3448, Place: "table 1", Printed: "41.4", Unit: "mm²/s", Within: share(1e-12, exact),
@@ -332,8 +343,10 @@ func cleanlinessRows() (rows []Row) {
 		n       int
 		printed string
 	}{
+		{0, "0.01"}, {1, "0.02"}, {2, "0.04"}, {3, "0.08"}, {4, "0.16"}, {5, "0.32"}, {6, "0.64"}, {7, "1.3"}, {8, "2.5"}, {9, "5"}, {10, "10"},
 		{11, "20"}, {12, "40"}, {13, "80"}, {14, "160"}, {15, "320"}, {16, "640"}, {17, "1300"}, {18, "2500"}, {19, "5000"},
 		{20, "10000"}, {21, "20000"}, {22, "40000"}, {23, "80000"}, {24, "160000"},
+		{25, "320000"}, {26, "640000"}, {27, "1300000"}, {28, "2500000"},
 	} {
 		rows = append(rows, Row{
 			Laws: []string{"fluid.ScaleLimits", "fluid.ScaleNumber"}, Sure: Seen,

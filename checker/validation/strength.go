@@ -170,6 +170,17 @@ func cycleRows() (rows []Row) {
 			Ours: func() float64 { return counted(strength.Rainflow(history), e.span) },
 		})
 	}
+	rows = append(rows, Row{
+		Laws: []string{"strength.Rainflow"}, Sure: Seen, What: "means of the counted ranges of the history A to I, in their order",
+		Source: e1049, Place: "figure 6, as the documentation of a general signal library prints it", Printed: "[-0.5 -1 1 1 0.5 0 1]",
+		Says: func() string {
+			var means []float64
+			for _, c := range strength.Rainflow(history) {
+				means = append(means, c.Mean)
+			}
+			return fmt.Sprint(means)
+		},
+	})
 	for _, span := range []float64{3, 4, 7, 9} {
 		rows = append(rows, Row{
 			Laws: []string{"strength.RainflowRepeating"}, Sure: Computed, What: fmt.Sprintf("cycles of range %g in the history A to I, repeated", span),
