@@ -34,3 +34,16 @@ func MissingByKey(j *rules.Judgement) (keys []string, wanted map[string]string) 
 	}
 	return keys, wanted
 }
+
+// FoundText tells how many findings there are of each grade.
+func FoundText(j *rules.Judgement) string { return foundText(CountsOf(j)) }
+
+// AssessedText tells what a verdict rests on.
+func AssessedText(r *rules.Result) string { return assessedText(r) }
+
+// TextOf is the text of a file that a result points into; nil where the result does not
+// carry it.
+func TextOf(r *rules.Result, file string) []byte { return textOf(r, file) }
+
+// Plural counts things.
+func Plural(n int, noun string) string { return plural(n, noun) }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"strings"
 
-	"headroom/rules"
 	"headroom/specs"
 )
 
@@ -21,25 +20,6 @@ const (
 	aroundSpan = 2
 	mostOfSpan = 6
 )
-
-// textOf is the text of a file that a result points into: the spec, the project file or
-// a pack of one's own; nil where the result does not carry it.
-func textOf(r *rules.Result, file string) []byte {
-	if file == r.Circuit.File && len(r.Circuit.Source) > 0 {
-		return r.Circuit.Source
-	}
-	if r.Project != nil && file == r.Project.File {
-		return r.Project.Source
-	}
-	if r.Book != nil {
-		for _, p := range r.Book.Packs {
-			if file == p.File {
-				return p.Source
-			}
-		}
-	}
-	return nil
-}
 
 // excerpt is the lines around a span; none where the text or the place is not known.
 func excerpt(text []byte, at specs.Span) (out []excerptLine) {

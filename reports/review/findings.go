@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"headroom/reports"
 	"headroom/rules"
 	"headroom/specs/quantity"
 )
@@ -50,7 +51,7 @@ func findingsOf(r *rules.Result, key string) []*finding {
 		for k := range a.Working {
 			f.Working = append(f.Working, stepOf(r, &a.Working[k]))
 		}
-		f.Excerpt = excerpt(textOf(r, a.At.File), a.At)
+		f.Excerpt = excerpt(reports.TextOf(r, a.At.File), a.At)
 		if a.At.File != r.Circuit.File {
 			f.Elsewhere = a.At.File
 		}

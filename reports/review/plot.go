@@ -72,6 +72,12 @@ func (f *frame) y(v float64) float64 {
 	return f.bottom - (f.bottom-f.top)*(v-f.value.low)/(f.value.high-f.value.low)
 }
 
+// level is where a limit begins and ends on the picture, and how high it lies.
+func (f *frame) level(l limit) (from, to, y float64) {
+	within := func(t float64) float64 { return f.x(min(max(t, f.time.low), f.time.high)) }
+	return within(l.time.low), within(l.time.high), f.y(l.value)
+}
+
 // reach is how far out a limit may lie, in highest values of the lines, and still be
 // drawn: the lines keep a third of the height.
 const reach = 3
@@ -229,7 +235,7 @@ func (b box) overlaps(o box) bool {
 func (p *plot) drawLimits(w *pen, f *frame, limits []limit) (boxes []box) {
 	crossed := p.crossings(f, limits)
 	for _, l := range limits {
-		from, to, y := f.x(max(l.time.low, f.time.low)), f.x(min(l.time.high, f.time.high)), f.y(l.value)
+		from, to, y := f.level(l)
 		switch {
 		case l.upright:
 			w.put(`<path class="lim" d="M%s %sV%s"/>`, coordinate(to), coordinate(f.top), coordinate(f.bottom))
@@ -245,9 +251,12 @@ func (p *plot) drawLimits(w *pen, f *frame, limits []limit) (boxes []box) {
 
 // crossings are the places that labels had better leave free: those of lines and limits.
 func (p *plot) crossings(f *frame, limits []limit) (all []box) {
-	const every = 4
+	const (
+		every = 4
+		most  = 1000 // of a stroke: one that leads far off the sheet is none that labels meet
+	)
 	along := func(x0, y0, x1, y1 float64) {
-		n := math.Ceil(math.Hypot(x1-x0, y1-y0)/every) + 1
+		n := min(math.Ceil(math.Hypot(x1-x0, y1-y0)/every)+1, most)
 		for i := range int(n) {
 			at := float64(i) / n
 			all = append(all, box{x: x0 + at*(x1-x0), y: y0 + at*(y1-y0), width: 1})
@@ -262,7 +271,7 @@ func (p *plot) crossings(f *frame, limits []limit) (all []box) {
 		}
 	}
 	for _, l := range limits {
-		from, to, y := f.x(max(l.time.low, f.time.low)), f.x(min(l.time.high, f.time.high)), f.y(l.value)
+		from, to, y := f.level(l)
 		if !l.upright {
 			along(from, y, to, y)
 		}
@@ -277,7 +286,7 @@ func (p *plot) crossings(f *frame, limits []limit) (all []box) {
 // way.
 func label(l limit, f *frame, taken, crossed []box) box {
 	width := 0.96 * letter * float64(utf8.RuneCountInString(l.text))
-	from, to, y := f.x(max(l.time.low, f.time.low)), f.x(min(l.time.high, f.time.high)), f.y(l.value)
+	from, to, y := f.level(l)
 	ys := []float64{y - 4, y + 13, y - 4 - textLine, y + 13 + textLine}
 	xs := []float64{from + 3, to - width - 3, (from + to - width) / 2}
 	if l.upright || l.deadline {

@@ -10,7 +10,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"strings"
 
 	"headroom/reports"
 	"headroom/reports/drawing"
@@ -98,7 +97,7 @@ func viewOf(r *rules.Result, key string) *view {
 	c, j := r.Circuit, r.Judgement
 	found := findingsOf(r, key)
 	v := &view{
-		told: told{Key: key, Title: c.Title.Value, Revision: c.Revision.Value, File: c.File, Verdict: string(j.Verdict), State: string(j.Verdict), Counts: countsText(j)},
+		told: told{Key: key, Title: c.Title.Value, Revision: c.Revision.Value, File: c.File, Verdict: string(j.Verdict), State: string(j.Verdict), Counts: reports.FoundText(j)},
 		Name: c.Name.Value, Digest: r.Digest, Scope: reports.ScopeText(r.Scope), Coverage: reports.CoverageLine(r.Coverage),
 		Caution: reports.Caution, Other: r.Other, Findings: found, ScaleHead: scaleHead(),
 		Concessions: concessionsOf(r, found), Changes: reports.ChangesText(r.Book), Excused: excusedOf(j),
@@ -110,8 +109,7 @@ func viewOf(r *rules.Result, key string) *view {
 		v.Title = c.File
 	}
 	v.Glyph, v.Sentence = verdictText(r)
-	n := reports.CountsOf(j)
-	v.Assessed = fmt.Sprintf("%s assessed, %d not assessed", plural(n.Assessed, "margin"), n.NotAssessed)
+	v.Assessed = reports.AssessedText(r)
 	v.Reasons, v.MoreReasons = reasons(found)
 	v.Scaled, v.Plain = rankingOf(j, found)
 	if r.Other || !r.Readable {
@@ -170,37 +168,6 @@ func verdictText(r *rules.Result) (glyph, sentence string) {
 	return "✓", "No limit of a major or critical rule is broken, and every critical rule could be assessed."
 }
 
-// countsText counts findings by grade.
-func countsText(j *rules.Judgement) string {
-	c := reports.CountsOf(j)
-	var parts []string
-	for _, g := range []struct {
-		count int
-		text  string
-	}{{c.Critical, "critical"}, {c.Major, "major"}, {c.Minor, "minor"}} {
-		if g.count > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", g.count, g.text))
-		}
-	}
-	if c.Observation > 0 {
-		parts = append(parts, plural(c.Observation, "observation"))
-	}
-	if c.Conceded > 0 {
-		parts = append(parts, fmt.Sprintf("%d conceded", c.Conceded))
-	}
-	if len(parts) == 0 {
-		return "no findings"
-	}
-	return strings.Join(parts, ", ")
-}
-
-func plural(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
-
 // Close writes the page.
 func (f *form) Close(run reports.Run) error {
 	title := "Design review"
@@ -210,7 +177,7 @@ func (f *form) Close(run reports.Run) error {
 			title += ", revision " + all[0].Revision
 		}
 	} else {
-		title += ": " + plural(len(f.circuits), "circuit")
+		title += ": " + reports.Plural(len(f.circuits), "circuit")
 	}
 	page := struct {
 		Title, Policy, Caution string
@@ -225,7 +192,7 @@ func (f *form) Close(run reports.Run) error {
 		Circuits: f.circuits, Others: f.others, Index: len(f.circuits)+len(f.others) != 1, Run: run,
 	}
 	if run.Skipped > 0 {
-		page.Skipped = plural(run.Skipped, "other YAML file") + " met, not specs."
+		page.Skipped = reports.Plural(run.Skipped, "other YAML file") + " met, not specs."
 	}
 	var out bytes.Buffer
 	if err := templates.ExecuteTemplate(&out, "page", page); err != nil {

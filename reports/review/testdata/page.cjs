@@ -73,12 +73,12 @@ async function onPaper(browser, file) {
     const wrong = [];
     const smallest = 9.3;
     document.querySelectorAll("details").forEach((d) => { d.open = true; });
+    document.querySelectorAll("p, td, th, dt, dd, li, pre, summary, figcaption").forEach((e) => {
+      if (parseFloat(getComputedStyle(e).fontSize) < smallest) { wrong.push("too small on paper: " + e.textContent.slice(0, 40)); }
+    });
     document.querySelectorAll("svg text").forEach((t) => {
       const size = parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a;
       if (size < smallest && !t.closest(".picture")) { wrong.push("too small on paper: " + t.textContent + ", " + size + " px"); }
-    });
-    document.querySelectorAll("p, td, th, dt, dd, li, pre, summary, figcaption").forEach((e) => {
-      if (parseFloat(getComputedStyle(e).fontSize) < smallest) { wrong.push("too small on paper: " + e.textContent.slice(0, 40)); }
     });
     document.querySelectorAll("svg.plot").forEach((svg) => {
       const box = svg.getBoundingClientRect();
@@ -91,7 +91,7 @@ async function onPaper(browser, file) {
     if (paper !== "rgb(255, 255, 255)") { wrong.push("paper is " + paper); }
     return wrong;
   });
-  for (const w of wrong.slice(0, 10)) { fault(file, w); }
+  for (const w of wrong.slice(0, 60)) { fault(file, w); }
   await page.context().close();
 }
 
