@@ -32,7 +32,8 @@ func (c Category) String() string {
 // Safety accessories are IV whatever their size.
 //
 // Source: directive 2014/68/EU, annex II, table 2: from memory. That it begins
-// at 0.5 bar and counts both chambers: articles 1 and 2.
+// at 0.5 bar and counts both chambers: articles 1 and 2; that small vessels to
+// 1000 bar are sound practice: article 4(1)(a)(i), as guideline A-05 tells it.
 //
 // Accuracy: to be confirmed by a competent body in every case.
 func VesselCategory(ps, volume float64) Category {

@@ -205,6 +205,7 @@ func vesselRows() (rows []Row) {
 		sure             Surety
 	}{
 		{0.5, 1000, "not covered", "article 1: above 0.5 bar", Seen},
+		{1000, 0.1, "sound engineering practice", "article 4(1)(a)(i), second indent, in guideline A-05", Seen},
 		{350, 10, "IV", "annex II, table 2", Memory}, {210, 4, "II", "annex II, table 2", Memory},
 		{330, 0.75, "sound engineering practice", "annex II, table 2", Memory}, {330, 32, "IV", "annex II, table 2", Memory},
 		{50, 1.001, "I", "annex II, table 2", Memory}, {100, 30, "III", "annex II, table 2", Memory},
