@@ -35,6 +35,10 @@ func TestTorqueCapacityOfCases(t *testing.T) {
 			}
 		})
 	}
+	// 1 kN against it on 1963.495 mm2 are 5.09296 bar more than in TestReleasePressure.
+	s := newSurvey(gather(t, in("loads: {slave: [[0 s, 1 kN], [1 s, -5 kN]]}")).Spec)
+	i, _ := s.graph.Part("clutch")
+	is(t, "pressure for full release under the load", s.packIn(&s.cases[1], i).releaseNew(), "87.6395 bar", quantity.Pressure, 1e-5)
 	band := partOf(t, gather(t, in("with: {valve: {band: 4 bar}}")), "clutch").TorquePerBand
 	is(t, "torque per band", band, "11.780972 N·m", quantity.Torque, 1e-6)
 	if band.From.Key != "cases.worn.with.valve.band" {

@@ -160,6 +160,7 @@ cases:
   port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
 ` + running, "port", "3 L/min"},
 		{"behind two flow regulators", pumpAndRelief + twoRegulators + running, "port", "8 L/min"},
+		{"beside flow regulators that its own pump feeds", pumpAndRelief + twoRegulators + "  hose: {kind: hose, from: out, to: use}\n" + running, "port", "10 L/min"},
 		{"behind two flow regulators that hold more than the pump gives", pumpAndRelief +
 			replaced(twoRegulators, "flow: 5 L/min, needs", "flow: 9 L/min, needs") + running, "port", "10 L/min"},
 		{"behind a flow regulator for more than its pump gives, beside one of another pump", replaced(pumpAndRelief, "to: out, disp", "to: low, disp") + second +
