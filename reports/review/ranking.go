@@ -12,7 +12,7 @@ import (
 
 // A ranked row is one rule by its tightest subject.
 type ranked struct {
-	State, Glyph    string // broken, eaten, comfortable, holds
+	State, Glyph    string // broken, unmet, eaten, comfortable, holds
 	Rule, Subject   string
 	Measure, Limit  string
 	Headroom, Grade string
@@ -97,6 +97,8 @@ func (row *ranked) fill(f *finding) {
 		row.Link = f.Anchor
 	}
 	switch {
+	case !a.Holds && a.Grade == rules.Observation:
+		row.State, row.Glyph = "unmet", "○" // to be known, and no reason against release
 	case !a.Holds:
 		row.State, row.Glyph = "broken", "✖"
 	case a.Headroom == nil:

@@ -272,7 +272,7 @@ func TestRanking(t *testing.T) {
 	for _, row := range scaled {
 		got = append(got, row.State+" "+row.Rule)
 	}
-	if want := "broken worse, broken fatal, broken observed, eaten tight, comfortable roomy"; strings.Join(got, ", ") != want {
+	if want := "broken worse, broken fatal, unmet observed, eaten tight, comfortable roomy"; strings.Join(got, ", ") != want {
 		t.Errorf("%v", got)
 	}
 	if len(plain) != 1 || plain[0].Rule != "held" || scaled[3].More != 1 {

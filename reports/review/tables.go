@@ -343,11 +343,11 @@ func coverageOf(v *rules.Coverage) *coverageView {
 	out := &coverageView{}
 	for i := range v.Rules {
 		row := &v.Rules[i]
-		assessed, not := fmt.Sprint(row.Assessed), fmt.Sprint(row.NotAssessed)
+		assessed, not, missing := fmt.Sprint(row.Assessed), fmt.Sprint(row.NotAssessed), strings.Join(row.Missing, ", ")
 		if row.Assessed+row.NotAssessed == 0 {
-			assessed, not = "–", "no subject here"
+			assessed, not, missing = "–", "–", "no subject here"
 		}
-		out.Rules = append(out.Rules, coveredRule{row.Rule.ID, row.Rule.Title, row.Rule.Grade.String(), row.Rule.For, assessed, not, strings.Join(row.Missing, ", ")})
+		out.Rules = append(out.Rules, coveredRule{row.Rule.ID, row.Rule.Title, row.Rule.Grade.String(), row.Rule.For, assessed, not, missing})
 	}
 	for _, k := range []struct {
 		kind   string
