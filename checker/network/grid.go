@@ -10,8 +10,12 @@ type cells struct {
 	count uint64
 }
 
+// newCells makes none where there is nothing between low and high.
 func newCells(low, high float64, bits uint) cells {
 	c := cells{bits: bits}
+	if !(low <= high) {
+		return c
+	}
 	c.first = c.key(low)
 	c.count = c.key(high) - c.first + 1
 	return c

@@ -97,3 +97,17 @@ func TestCalledOff(t *testing.T) {
 		}
 	}
 }
+
+// A line with losses beyond all measure has no flow above laminar to tabulate: its case
+// comes to an outcome all the same.
+func TestLineOfHugeLosses(t *testing.T) {
+	text := strings.Replace(generated(1), ", losses: 3", ", losses: 1e12", 1)
+	c := specs.Read("generated.yaml", []byte(text))
+	if text == generated(1) || len(c.Problems) > 0 {
+		t.Fatalf("no hose with losses: %v", c.Problems)
+	}
+	out, err := Simulate(c, &c.Cases[0], Options{Steps: 2000})
+	if err != nil || out == nil || notNumber(reflect.ValueOf(out.Nodes), "nodes") != "" {
+		t.Errorf("%+v, %v", out, err)
+	}
+}

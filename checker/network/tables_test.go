@@ -89,3 +89,11 @@ func TestLineAgainstLaw(t *testing.T) {
 		}
 	}
 }
+
+// A grid of which the beginning lies behind the end has no cells, and is the law itself.
+func TestGridOfNothing(t *testing.T) {
+	g := newGrid(1e15, 1e12, 4, func(x float64) (float64, float64) { return 2 * x, 2 })
+	if y, slope := g.at(1e13); y != 2e13 || slope != 2 {
+		t.Errorf("%g, slope %g", y, slope)
+	}
+}
