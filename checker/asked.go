@@ -16,6 +16,7 @@ type Asked struct {
 	Strokes map[string]int // after the loss of the pumps, by cylinder: how many
 	InARow  int            // engagements of every pack without pause; 0: not asked for
 	History bool           // what each case went through over time
+	Steps   int            // the budget of one pass of a case; 0: the usual one
 }
 
 // AskedBy is what the limits of a circuit ask for.
@@ -95,7 +96,7 @@ func (s *survey) hasStore(r *run) bool {
 }
 
 func (s *survey) countStrokes(r *run, cylinder string, most int) count {
-	strokes, err := network.StrokesAfterLoss(s.spec, r.view.spec, r.out, cylinder, most, network.Options{})
+	strokes, err := network.StrokesAfterLoss(s.spec, r.view.spec, r.out, cylinder, most, network.Options{Steps: s.asked.Steps})
 	if err != nil {
 		return count{lacks: err.Error()}
 	}
@@ -118,7 +119,7 @@ func (s *survey) countRow(r *run, i int, pack string) count {
 	if most := s.asked.InARow; s.staysCool(r, i, most) {
 		return count{times: most, open: true}
 	}
-	n, open, err := network.InARow(s.spec, r.view.spec, r.out, pack, s.asked.InARow, network.Options{})
+	n, open, err := network.InARow(s.spec, r.view.spec, r.out, pack, s.asked.InARow, network.Options{Steps: s.asked.Steps})
 	if err != nil {
 		return count{lacks: err.Error()}
 	}

@@ -2,6 +2,7 @@ package checker
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -40,4 +41,28 @@ func TestSimulatedWithAnythingLeftOut(t *testing.T) {
 			}
 		}
 	}
+}
+
+// What panics while cases are simulated side by side reaches who asked for it, after
+// all of them have ended: a fault of one spec does not end the program.
+func TestFaultsOfJobs(t *testing.T) {
+	done := make([]bool, 40)
+	jobs := make([]func(), len(done))
+	for i := range jobs {
+		jobs[i] = func() {
+			done[i] = true
+			if i == 7 || i == 20 {
+				panic(i)
+			}
+		}
+	}
+	defer func() {
+		if fault := recover(); fault != 7 {
+			t.Errorf("recovered %v", fault)
+		}
+		if slices.Contains(done, false) {
+			t.Errorf("not all jobs are done: %v", done)
+		}
+	}()
+	inParallel(jobs)
 }

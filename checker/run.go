@@ -19,6 +19,7 @@ type Task struct {
 	Book     *rules.Rulebook
 	Settings rules.Settings
 	History  bool // what each case went through over time is to be kept
+	Steps    int  // the budget of one pass of a case; 0 for the usual one
 }
 
 // Judge reads one spec, computes its facts and applies the rules. It never
@@ -37,7 +38,7 @@ func Judge(task Task) (result *rules.Result) {
 		task.Settings.Only = aboutProblems(task.Settings.Only)
 	}
 	asked := AskedBy(circuit, task.Book.NumbersFor(circuit, task.Settings.Project))
-	asked.History = task.History
+	asked.History, asked.Steps = task.History, task.Steps
 	facts := SimulatedFacts(circuit, asked)
 	judgement := task.Book.Judge(facts, task.Settings)
 	return &rules.Result{

@@ -40,22 +40,36 @@ func (s *survey) simulate() {
 	inParallel(s.further())
 }
 
-// inParallel does jobs, one a core at a time.
+// inParallel does jobs, one a core at a time. It panics where one of them does, once
+// all have ended, so that who asked for them can recover.
 func inParallel(jobs []func()) {
-	next := make(chan func())
+	faults := make([]any, len(jobs))
+	next := make(chan int)
 	var workers sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
 		workers.Go(func() {
-			for do := range next {
-				do()
+			for i := range next {
+				faults[i] = faultOf(jobs[i])
 			}
 		})
 	}
-	for _, do := range jobs {
-		next <- do
+	for i := range jobs {
+		next <- i
 	}
 	close(next)
 	workers.Wait()
+	for _, fault := range faults {
+		if fault != nil {
+			panic(fault)
+		}
+	}
+}
+
+// faultOf does a job and gives what it panics with; nil where it does not.
+func faultOf(do func()) (fault any) {
+	defer func() { fault = recover() }()
+	do()
+	return nil
 }
 
 // simulateCase runs one case and says what of it can be told.
@@ -66,7 +80,7 @@ func (s *survey) simulateCase(r *run) {
 		h := &historian{air: s.air}
 		r.history, record = &h.kept, h.beside(record)
 	}
-	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: record})
+	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: record, Steps: s.asked.Steps})
 	if err != nil {
 		r.fault, r.lacks = err.Error(), facts.Computed(r.view.spec.Name)
 		r.hot = r.lacks
