@@ -87,3 +87,28 @@ func TestContradictions(t *testing.T) {
 		}
 	}
 }
+
+// A reservoir whose node has no possible name is told of once: parts that drain into
+// the only reservoir are not connected to it, nor told that there is none.
+func TestReservoirWithoutNode(t *testing.T) {
+	text := strings.Replace(base, "at: sump", "at: -15 degC", 1)
+	c := Read("spec.yaml", []byte(text))
+	for _, n := range c.Nodes {
+		if n.At.Line == 0 || n.Name == "-15 degC" {
+			t.Errorf("node %q at %v", n.Name, n.At)
+		}
+	}
+	for _, p := range c.Problems {
+		if strings.Contains(p.Message, "there is no reservoir") {
+			t.Errorf("%v: %s", p.At, p.Message)
+		}
+	}
+}
+
+// What is missing has a place too: the beginning of the file.
+func TestMissingFluidHasAPlace(t *testing.T) {
+	text := strings.Replace(base, "fluid: {like: hm-32}\n", "", 1)
+	if at := Read("spec.yaml", []byte(text)).Fluid.At; at.File != "spec.yaml" || at.Line != 1 || at.Column != 1 {
+		t.Errorf("the fluid is at %+v", at)
+	}
+}

@@ -66,7 +66,11 @@ func (r *reader) survey(n *yaml.Node) []string {
 		r.texts[key.Value] = partText{k, at, value, count(value)}
 		order = append(order, key.Value)
 		if k.name == "reservoir" {
-			if node := valueOf(value, "at"); node != nil {
+			switch node := valueOf(value, "at"); {
+			case node == nil:
+			case identifier(node.Value) != "":
+				r.unsure = true
+			default:
 				r.reservoirs = append(r.reservoirs, node.Value)
 			}
 		}

@@ -47,6 +47,9 @@ func Read(name string, data []byte) *Circuit {
 	if root := r.parse(); root != nil {
 		r.document(root, reflect.ValueOf(c).Elem())
 	}
+	if c.Fluid.At.Line == 0 {
+		c.Fluid.At = r.firstLine() // what is missing has a place too
+	}
 	c.Problems = sorted(r.problems, r.dropped)
 	return c
 }
