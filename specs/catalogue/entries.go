@@ -98,10 +98,10 @@ var files sync.Map
 
 // open reads a file once, however many ask for it.
 func open(folder, stem string) (*file, bool) {
-	name := path.Join(folder, strings.ToLower(stem)+".yaml")
-	if path.Dir(name) != folder {
-		return nil, false
+	if strings.Contains(stem, "/") {
+		return nil, false // a name, not a way to a file
 	}
+	name := path.Join(folder, strings.ToLower(stem)+".yaml")
 	if _, err := fs.Stat(data, name); err != nil {
 		return nil, false
 	}

@@ -264,3 +264,17 @@ func TestFluidFactors(t *testing.T) {
 		}
 	})
 }
+
+// A name is a name, not a way to a file of the catalogue.
+func TestNamesAreNoPaths(t *testing.T) {
+	for _, name := range []string{"./hm-32", "x/../hm-32", "../fluids/hm-32", "hm-32/", "../seals", "/hm-32", ""} {
+		if e, known := Fluid(name); known {
+			t.Errorf("%q is %s", name, e.File)
+		}
+	}
+	for _, name := range []string{"./hose-2sn-10", "../parts/hose-2sn-10", "x/../hose-2sn-10", "../seals-1", "-"} {
+		if e, known := Part(name); known {
+			t.Errorf("%q is %s", name, e.File)
+		}
+	}
+}
