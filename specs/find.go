@@ -26,7 +26,8 @@ type Found struct {
 // Find looks for spec files: each path is a file, which is taken for a spec
 // whatever is in it, or a folder to walk. Without paths the project's globs are
 // searched, and without those the working folder. Hidden folders are skipped and
-// links to folders not followed.
+// links to folders not followed; a link to a spec is, unless it leads out of the
+// folder that is walked, which is a problem.
 func Find(paths []string, project *Project) Found {
 	s := search{project: project, met: map[string]bool{}, taken: map[string]bool{}}
 	if len(paths) == 0 && project != nil && len(project.Specs) > 0 {
@@ -46,7 +47,8 @@ func Find(paths []string, project *Project) Found {
 		case err != nil:
 			s.Missing = append(s.Missing, fmt.Sprintf("%s: %v", path, bare(err)))
 		case info.IsDir():
-			s.walk(filepath.Clean(path), s.consider)
+			s.root = filepath.Clean(path)
+			s.walk(s.root, s.consider)
 		case !info.Mode().IsRegular():
 			s.Missing = append(s.Missing, path+" is neither a file nor a folder")
 		default:
@@ -71,6 +73,7 @@ type search struct {
 	Found
 	project    *Project
 	met, taken map[string]bool // files by the name they are told with
+	root       string          // the folder that is walked
 }
 
 // take adds a spec once.
@@ -126,6 +129,8 @@ func (s *search) consider(path string) {
 	switch {
 	case err != nil:
 		s.unreadable(path, err)
+	case keys != (topKeys{}) && LeadsOut(s.root, path):
+		s.outside(path)
 	case keys.headroom > 0 && keys.circuit > 0:
 		s.take(path)
 	case keys.headroom > 0:
@@ -141,6 +146,34 @@ func (s *search) half(path string, line int, has, lacks string) {
 	at := Span{File: s.project.Tell(path), Line: line, Column: 1, EndLine: line, EndColumn: 1 + len(has)}
 	s.Problems = append(s.Problems, Problem{Rule: ruleMissing, At: at, Path: lacks,
 		Message: fmt.Sprintf("this file has the key %s of a spec but not %s; a spec has both, other files neither", has, lacks)})
+}
+
+// LeadsOut tells whether a path is or goes through a link to what is not below a folder,
+// or to what cannot be found.
+func LeadsOut(folder, path string) bool {
+	from, err := filepath.EvalSymlinks(folder)
+	if err != nil {
+		return true
+	}
+	to, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return true
+	}
+	if from, err = filepath.Abs(from); err == nil {
+		to, err = filepath.Abs(to)
+	}
+	if err != nil {
+		return true
+	}
+	below, err := filepath.Rel(from, to)
+	return err != nil || !filepath.IsLocal(below)
+}
+
+// outside tells of a spec that a link brings in from elsewhere.
+func (s *search) outside(path string) {
+	at := Span{File: s.project.Tell(path), Line: 1, Column: 1, EndLine: 1, EndColumn: 1}
+	s.Problems = append(s.Problems, Problem{Rule: ruleReference, At: at,
+		Message: "this is a link that leads out of the folder; it is not read: name the file itself, or copy it here"})
 }
 
 func (s *search) unreadable(path string, err error) {

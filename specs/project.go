@@ -90,7 +90,8 @@ func (p *Project) Tell(path string) string {
 // names a file, or a folder and all below it.
 func (s *search) globs() {
 	var files []string // relative to the project's folder, with slashes
-	s.walk(s.project.Folder, func(file string) { files = append(files, s.project.Tell(file)) })
+	s.root = s.project.Folder
+	s.walk(s.root, func(file string) { files = append(files, s.project.Tell(file)) })
 	for _, glob := range s.project.Specs {
 		if !s.glob(glob.Value, files) {
 			s.Problems = append(s.Problems, Problem{Rule: ruleReference, At: glob.At, Path: glob.Key,
@@ -110,7 +111,7 @@ func (s *search) glob(glob string, files []string) bool {
 		full := filepath.Join(s.project.Folder, filepath.FromSlash(file))
 		switch {
 		case plain && file == path.Clean(glob):
-			s.take(full)
+			s.named(full)
 		case matchSegments(pattern, segments), plain && within(pattern, segments):
 			s.consider(full)
 		default:
@@ -119,6 +120,15 @@ func (s *search) glob(glob string, files []string) bool {
 		any = true
 	}
 	return any
+}
+
+// named takes a file that is named outright for a spec, whatever is in it.
+func (s *search) named(path string) {
+	if LeadsOut(s.root, path) {
+		s.outside(path)
+		return
+	}
+	s.take(path)
 }
 
 // within tells whether a file lies below the folder that segments name.

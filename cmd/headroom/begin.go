@@ -29,10 +29,9 @@ func newBegin() *cobra.Command {
 			if err != nil {
 				return fmt.Errorf("cannot write %s: %w", path, err)
 			}
-			if _, err := file.Write(text); err != nil {
-				return fmt.Errorf("cannot write %s: %w", path, errors.Join(err, file.Close()))
-			}
-			if err := file.Close(); err != nil {
+			_, err = file.Write(text)
+			if err = errors.Join(err, file.Close()); err != nil {
+				os.Remove(path)
 				return fmt.Errorf("cannot write %s: %w", path, err)
 			}
 			_, err = fmt.Fprintf(cmd.OutOrStdout(), "wrote %s; judge it with: headroom check %s\n", path, path)

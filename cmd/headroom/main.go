@@ -26,7 +26,13 @@ type exit int
 
 func (e exit) Error() string { return fmt.Sprintf("exit %d", int(e)) }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { start() }
+
+// start runs the program as the process that it is.
+func start() {
+	endTidily()
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 // run is the whole program but for the process around it. Output that nobody reads
 // any more is an error like others, not the end of the process, so that files under

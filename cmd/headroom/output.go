@@ -130,26 +130,51 @@ func wantsColor(word string, w io.Writer) (bool, error) {
 	return false, fmt.Errorf("--color takes auto, always or never, not %q", word)
 }
 
-// A wholeFile appears under its name once it is complete, or not at all.
+// A wholeFile appears under its name once it is complete, or not at all. A device or
+// pipe is written to as it is.
 type wholeFile struct {
 	*os.File
-	path string
-	done bool // complete on disk
-	kept bool // in its place
+	path   string // as asked for
+	place  string // where it goes: behind a link, the file that this names
+	direct bool   // it is no ordinary file
+	done   bool   // complete on disk
+	kept   bool   // in its place
 }
 
 func createWhole(path string) (*wholeFile, error) {
 	if path == "" {
 		return nil, errors.New("the name of the file to write is empty")
 	}
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
+	info, err := os.Stat(path)
+	there := err == nil
+	switch {
+	case there && info.IsDir():
 		return nil, fmt.Errorf("cannot write %s: it is a folder", path)
+	case there && !info.Mode().IsRegular():
+		file, err := os.OpenFile(path, os.O_WRONLY, 0)
+		if err != nil {
+			return nil, fmt.Errorf("cannot write %s: %w", path, bare(err))
+		}
+		return &wholeFile{File: file, path: path, direct: true}, nil
 	}
-	file, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
+	place := path
+	if there {
+		if place, err = filepath.EvalSymlinks(path); err != nil {
+			return nil, fmt.Errorf("cannot write %s: %w", path, bare(err))
+		}
+	}
+	var file *os.File
+	err = unfinished.make(func() (string, error) {
+		file, err = os.CreateTemp(filepath.Dir(place), "."+filepath.Base(place)+".*")
+		if err != nil {
+			return "", err
+		}
+		return file.Name(), nil
+	})
 	if err != nil {
 		return nil, fmt.Errorf("cannot write %s: %w", path, bare(err))
 	}
-	return &wholeFile{File: file, path: path}, nil
+	return &wholeFile{File: file, path: path, place: place}, nil
 }
 
 // complete puts all of the file on disk, with the permissions of an ordinary new file,
@@ -159,7 +184,11 @@ func (f *wholeFile) complete() error {
 		return nil
 	}
 	f.done = true
-	if err := errors.Join(f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
+	var err error
+	if !f.direct {
+		err = errors.Join(f.Chmod(0o644), f.Sync())
+	}
+	if err := errors.Join(err, f.Close()); err != nil {
 		return fmt.Errorf("cannot write %s: %w", f.path, bare(err))
 	}
 	return nil
@@ -170,8 +199,11 @@ func (f *wholeFile) keep() error {
 	if err := f.complete(); err != nil {
 		return err
 	}
-	if err := os.Rename(f.Name(), f.path); err != nil {
-		return fmt.Errorf("cannot write %s: %w", f.path, bare(err))
+	if !f.direct {
+		if err := os.Rename(f.Name(), f.place); err != nil {
+			return fmt.Errorf("cannot write %s: %w", f.path, bare(err))
+		}
+		unfinished.forget(f.Name())
 	}
 	f.kept = true
 	return nil
@@ -192,8 +224,11 @@ func bare(err error) error {
 }
 
 func (f *wholeFile) discard() {
-	if !f.kept {
-		f.Close()
-		os.Remove(f.Name())
+	if f.kept {
+		return
+	}
+	f.Close()
+	if !f.direct {
+		unfinished.remove(f.Name())
 	}
 }

@@ -53,10 +53,13 @@ func (s *side) checkOut(rev, inside string) (err error) {
 		return err
 	}
 	here := strings.TrimRight(string(prefix), "\r\n")
-	if s.folder, err = os.MkdirTemp("", "headroom-"); err != nil {
-		return fmt.Errorf("cannot make a folder for the revision: %w", err)
-	}
-	if s.folder, err = filepath.EvalSymlinks(s.folder); err != nil {
+	err = unfinished.make(func() (string, error) {
+		if s.folder, err = os.MkdirTemp("", "headroom-"); err == nil {
+			s.folder, err = filepath.EvalSymlinks(s.folder)
+		}
+		return s.folder, err
+	})
+	if err != nil {
 		return fmt.Errorf("cannot make a folder for the revision: %w", err)
 	}
 	s.cwd = filepath.Join(s.folder, filepath.FromSlash(here))
@@ -88,7 +91,7 @@ func (s *side) checkOut(rev, inside string) (err error) {
 // close removes what was put into a folder.
 func (s *side) close() {
 	if s.folder != "" {
-		os.RemoveAll(s.folder)
+		unfinished.remove(s.folder)
 	}
 }
 

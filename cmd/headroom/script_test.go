@@ -1,7 +1,6 @@
 package main
 
 import (
-	"os"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -9,7 +8,7 @@ import (
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
-		"headroom": func() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) },
+		"headroom": start,
 	})
 }
 

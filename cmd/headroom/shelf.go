@@ -75,17 +75,33 @@ func (s *shelf) home(folder string) (*home, error) {
 	return h, nil
 }
 
-// projectPacks are the paths of a project's own packs, and what it names that is none.
+// projectPacks are the paths of a project's own packs, and what it names that is none. A
+// project comes with a pull request: it names what lies below its folder, and by no link
+// what lies elsewhere.
 func projectPacks(p *specs.Project) (paths []string, missing []specs.Problem) {
 	for _, pack := range p.Packs {
 		path := filepath.Join(p.Folder, filepath.FromSlash(pack.Value))
-		if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
-			missing = append(missing, specs.Problem{Rule: "spec.reference", At: pack.At, Path: pack.Key, Message: fmt.Sprintf("there is no rule pack %s below this folder", pack.Value)})
+		if message := notAPack(p, pack.Value, path); message != "" {
+			missing = append(missing, specs.Problem{Rule: "spec.reference", At: pack.At, Path: pack.Key, Message: message})
 			continue
 		}
 		paths = append(paths, path)
 	}
 	return paths, missing
+}
+
+// notAPack says why a pack that a project names is not read; "" where it is.
+func notAPack(p *specs.Project, name, path string) string {
+	if !filepath.IsLocal(filepath.FromSlash(name)) {
+		return fmt.Sprintf("%s leads out of this file's folder; a project's packs lie below it, others are given with --rules", name)
+	}
+	if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
+		return fmt.Sprintf("there is no rule pack %s below this folder", name)
+	}
+	if specs.LeadsOut(p.Folder, path) {
+		return fmt.Sprintf("%s is a link that leads out of this file's folder; a project's packs lie below it, others are given with --rules", name)
+	}
+	return ""
 }
 
 // one reads one spec and finds its home, for the verbs that look at a single one.
