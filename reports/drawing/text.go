@@ -8,7 +8,7 @@ import (
 
 // Distances of lines and names, in pixels and characters.
 const (
-	lineHeight = 13.0
+	lineHeight = 16.0
 	nameWidth  = 15 // characters of a name before it is broken
 )
 
@@ -21,10 +21,10 @@ type face struct {
 // The faces of a picture.
 var (
 	titleFace = face{17, true}
-	subFace   = face{11, false}
-	nameFace  = face{11, true}
-	markFace  = face{10, false}
-	nodeFace  = face{9, false}
+	subFace   = face{13, false}
+	nameFace  = face{14, true}
+	markFace  = face{13, false}
+	nodeFace  = face{12, false}
 	portFace  = face{8, false}
 )
 

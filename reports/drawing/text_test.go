@@ -11,7 +11,7 @@ import (
 func TestFacesAreThoseOfTheStyles(t *testing.T) {
 	for class, f := range faces {
 		rule := regexp.MustCompile(`\.circuit-drawing \.` + class + `\{[^}]*\}`).FindString(styles)
-		size, bold := 10.0, false // of .circuit-drawing text
+		size, bold := 13.0, false // of .circuit-drawing text
 		if m := regexp.MustCompile(`font-size:([0-9]+)px`).FindStringSubmatch(rule); m != nil {
 			size, _ = strconv.ParseFloat(m[1], 64)
 		}
