@@ -30,8 +30,8 @@ func openSide(argument string) (*side, error) {
 	if missing == nil {
 		return &side{path: argument}, nil
 	}
-	rev, inside, isRevision := strings.Cut(argument, ":")
-	if !isRevision || rev == "" {
+	rev, inside, isRevision := cutRevision(argument)
+	if !isRevision {
 		return nil, fmt.Errorf("%s is no file or folder, nor REV:PATH of a git repository", argument)
 	}
 	s := &side{}
@@ -40,6 +40,25 @@ func openSide(argument string) (*side, error) {
 		return nil, fmt.Errorf("%s: %w", argument, err)
 	}
 	return s, nil
+}
+
+// cutRevision parts REV:PATH.
+func cutRevision(argument string) (rev, inside string, ok bool) {
+	rev, inside, ok = strings.Cut(argument, ":")
+	return rev, inside, ok && rev != ""
+}
+
+// pathOf is a path of a revision from the top of the repository; here is the working
+// folder from there. One with ./ or ../ begins at the working folder, as git reads it.
+func pathOf(inside, here string) (string, error) {
+	if strings.HasPrefix(inside, "./") || strings.HasPrefix(inside, "../") || inside == "." || inside == ".." {
+		inside = path.Join(here, inside)
+	}
+	inside = path.Clean(inside)
+	if !filepath.IsLocal(filepath.FromSlash(inside)) {
+		return "", errors.New("the path leads out of the repository")
+	}
+	return inside, nil
 }
 
 // checkOut puts the YAML files of a revision into a folder: specs, project files
@@ -66,12 +85,8 @@ func (s *side) checkOut(rev, inside string) (err error) {
 	if err := os.MkdirAll(s.cwd, 0o700); err != nil {
 		return fmt.Errorf("cannot make a folder for the revision: %w", err)
 	}
-	if strings.HasPrefix(inside, "./") || strings.HasPrefix(inside, "../") || inside == "." {
-		inside = path.Join(here, inside) // as git reads it
-	}
-	inside = path.Clean(inside)
-	if !filepath.IsLocal(filepath.FromSlash(inside)) {
-		return errors.New("the path leads out of the repository")
+	if inside, err = pathOf(inside, here); err != nil {
+		return err
 	}
 	files, err := yamlOf(rev)
 	if err != nil {
