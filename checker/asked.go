@@ -19,16 +19,18 @@ type Asked struct {
 	Steps   int            // the budget of one pass of a case; 0: the usual one
 }
 
-// AskedBy is what the limits of a circuit ask for.
-func AskedBy(c *specs.Circuit, limits rules.Numbers) Asked {
+// AskedBy is what the limits of a circuit ask for, as far as a rule in force reads what
+// is counted.
+func AskedBy(c *specs.Circuit, limits rules.Numbers, reads func(fact string) bool) Asked {
 	a := Asked{Strokes: map[string]int{}}
+	counts, strokes := reads("engagements_in_a_row"), reads("strokes_after_pump_loss")
 	for _, limit := range []string{"limits.in_a_row", "limits.in_a_row_counted"} {
-		if n, asked := limits.Of(limit); asked && a.InARow == 0 {
+		if n, asked := limits.Of(limit); asked && a.InARow == 0 && counts {
 			a.InARow = countable(n)
 		}
 	}
 	for _, p := range c.Parts {
-		if n, asked := limits.Entry("limits.after_pump_loss", p.Base().Name); asked {
+		if n, asked := limits.Entry("limits.after_pump_loss", p.Base().Name); asked && strokes {
 			a.Strokes[p.Base().Name] = countable(n)
 		}
 	}

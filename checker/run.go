@@ -37,7 +37,9 @@ func Judge(task Task) (result *rules.Result) {
 	if task.Path == "" || !circuit.Readable() {
 		task.Settings.Only = aboutProblems(task.Settings.Only)
 	}
-	asked := AskedBy(circuit, task.Book.NumbersFor(circuit, task.Settings.Project))
+	asked := AskedBy(circuit, task.Book.NumbersFor(circuit, task.Settings.Project), func(fact string) bool {
+		return task.Book.Reads(fact, task.Settings.Only)
+	})
 	asked.History, asked.Steps = task.History, task.Steps
 	facts := SimulatedFacts(circuit, asked)
 	judgement := task.Book.Judge(facts, task.Settings)

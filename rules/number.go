@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"strings"
+
 	"github.com/google/cel-go/common/types"
 
 	"headroom/rules/expression"
@@ -32,4 +34,20 @@ func (n Numbers) Entry(path, name string) (float64, bool) {
 	value, _ := group.Entry(name)
 	v, ok := value.(types.Double)
 	return float64(v), ok
+}
+
+// Reads tells whether a rule that is in force speaks of a fact; only narrows the rules,
+// nil to all.
+func (b *Rulebook) Reads(fact string, only func(*Rule) bool) bool {
+	for _, r := range b.Rules {
+		if only != nil && !only(r) {
+			continue
+		}
+		for _, e := range []Expression{r.Where, r.Measure, r.Limit, r.Require, r.Says} {
+			if strings.Contains(e.Text, fact) {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -55,7 +55,10 @@ func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) e
 		return err
 	}
 	settings := rules.Settings{Project: home.project, Today: time.Now().Format(time.DateOnly)}
-	all := home.book.Explain(rule, checker.SimulatedFacts(circuit, checker.AskedBy(circuit, home.book.NumbersFor(circuit, home.project))), settings, "")
+	asked := checker.AskedBy(circuit, home.book.NumbersFor(circuit, home.project), func(fact string) bool {
+		return home.book.Reads(fact, func(r *rules.Rule) bool { return r == rule || rule.Gathers != "" })
+	})
+	all := home.book.Explain(rule, checker.SimulatedFacts(circuit, asked), settings, "")
 	shown, names := all[:0:0], []string(nil)
 	for _, e := range all {
 		names = append(names, e.Subject.Name)
