@@ -24,7 +24,7 @@ func (f *textComparison) Comparison(c *changes.Comparison) error {
 		f.line("")
 	}
 	f.count++
-	f.line(f.paint.bold(comparisonHeading(c)))
+	f.print(f.paint.bold(comparisonHeading(c)))
 	f.line("")
 	f.spec(c)
 	for i := range c.Findings {
@@ -37,11 +37,12 @@ func (f *textComparison) Comparison(c *changes.Comparison) error {
 	}
 	f.noteChanges(the(c).Book)
 	verdict := the(c).Judgement.Verdict
-	text := verdictText(c)
+	text := verdictText(c) + ": " + countsText(c)
 	if c.New != nil {
-		text = f.paint.verdict(verdict) + text[len(verdict):]
+		f.print(f.paint.verdict(verdict) + plain(text[len(verdict):]))
+	} else {
+		f.line(text)
 	}
-	f.line(text + ": " + countsText(c))
 	for _, k := range changes.Kinds() {
 		f.changed[k] += c.Count(k)
 	}
@@ -106,13 +107,13 @@ func (f *textComparison) change(c *changes.Comparison, change *changes.Finding) 
 	if a == change.Old && c.Old != nil {
 		r = c.Old
 	}
-	head := fmt.Sprintf("%-*s%-*s%s  %s", indent, string(change.Kind), indent, a.Grade.String(), a.Rule.ID, a.Subject.String())
+	kind := string(change.Kind)
+	head := fmt.Sprintf("%-*s%-*s%s  %s", indent, kind, indent, a.Grade.String(), a.Rule.ID, a.Subject.String())
 	where := place(r.Circuit.File, a)
 	if a != change.New && where != "" {
 		where = "was " + where
 	}
-	pad := max(2, width-columns(head)-columns(where))
-	f.line(f.paint.bold(string(change.Kind)) + head[len(string(change.Kind)):] + strings.Repeat(" ", pad) + f.paint.faint(where))
+	f.pointing(f.paint.bold(kind)+plain(head[len(kind):]), columns(Plain(head)), where)
 	if was := wasText(change); was != "" {
 		f.paragraph("", was)
 	}
@@ -136,12 +137,14 @@ func (f *textComparison) moved(c *changes.Comparison) {
 	if len(c.Moved) == 0 {
 		return
 	}
-	f.line(f.paint.bold(plural(len(c.Moved), "margin") + " moved, most first"))
+	f.print(f.paint.bold(plural(len(c.Moved), "margin") + " moved, most first"))
 	table := tabwriter.NewWriter(f.w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "  headroom\trule\tsubject\tmeasure\tlimit")
+	tableRow(table, "  headroom", "rule", "subject", "measure", "limit")
 	shown, more := first(c.Moved, mostTold)
 	for _, m := range shown {
-		fmt.Fprintln(table, "  "+strings.Join(movedRow(m), "\t"))
+		cells := movedRow(m)
+		cells[0] = "  " + cells[0]
+		tableRow(table, cells...)
 	}
 	table.Flush()
 	if more > 0 {

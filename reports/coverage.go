@@ -75,14 +75,14 @@ func coverageTables(w io.Writer, r *rules.Result) error {
 	f.hang("", 0, coverageLine(v))
 	f.line("")
 	table := tabwriter.NewWriter(f.w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "rule\tgrade\tfor\tassessed\tnot assessed\tfor want of")
+	tableRow(table, "rule", "grade", "for", "assessed", "not assessed", "for want of")
 	for i := range v.Rules {
 		row := &v.Rules[i]
 		assessed, not := fmt.Sprint(row.Assessed), fmt.Sprint(row.NotAssessed)
 		if row.Assessed+row.NotAssessed == 0 {
 			assessed, not = "-", "no subject here"
 		}
-		fmt.Fprintln(table, strings.Join([]string{row.Rule.ID, row.Rule.Grade.String(), row.Rule.For, assessed, not, shorten(strings.Join(row.Missing, ", "))}, "\t"))
+		tableRow(table, row.Rule.ID, row.Rule.Grade.String(), row.Rule.For, assessed, not, shorten(strings.Join(row.Missing, ", ")))
 	}
 	table.Flush()
 	for _, k := range thingsOf(v) {

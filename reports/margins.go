@@ -3,7 +3,6 @@ package reports
 import (
 	"fmt"
 	"io"
-	"strings"
 	"text/tabwriter"
 
 	"headroom/rules"
@@ -12,16 +11,16 @@ import (
 // Margins writes every assessed margin of a circuit as a table, tightest first.
 func Margins(w io.Writer, r *rules.Result) error {
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, heading(r))
+	fmt.Fprintln(w, plain(heading(r)))
 	fmt.Fprintln(w)
-	fmt.Fprintln(table, "headroom\trule\tsubject\tmeasure\tlimit\tmargin\tline")
+	tableRow(table, "headroom", "rule", "subject", "measure", "limit", "margin", "line")
 	for _, a := range r.Judgement.Assessments {
-		fmt.Fprintln(table, strings.Join(marginRow(a), "\t"))
+		tableRow(table, marginRow(a)...)
 	}
 	if err := table.Flush(); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(w, "\n%s assessed · %d not assessed%s\n", plural(len(r.Judgement.Assessments), "margin"), len(r.Judgement.NotAssessed), scopeText(r.Scope))
+	_, err := fmt.Fprintf(w, "\n%s assessed · %d not assessed%s\n", plural(len(r.Judgement.Assessments), "margin"), len(r.Judgement.NotAssessed), plain(scopeText(r.Scope)))
 	return err
 }
 

@@ -12,12 +12,12 @@ import (
 // RuleTable writes the rules of a book, a line each.
 func RuleTable(w io.Writer, book *rules.Rulebook) error {
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "rule\tgrade\tfor\treserve\ttitle")
+	tableRow(table, "rule", "grade", "for", "reserve", "title")
 	for _, r := range book.Rules {
-		fmt.Fprintln(table, strings.Join([]string{r.ID, r.Grade.String(), r.For, reserveText(r), r.Title}, "\t"))
+		tableRow(table, r.ID, r.Grade.String(), r.For, reserveText(r), r.Title)
 	}
 	for _, off := range book.SwitchedOff {
-		fmt.Fprintln(table, strings.Join([]string{off.Rule.ID, "off", off.Rule.For, "", "switched off by " + off.Pack + ": " + off.Because}, "\t"))
+		tableRow(table, off.Rule.ID, "off", off.Rule.For, "", "switched off by "+off.Pack+": "+off.Because)
 	}
 	if err := table.Flush(); err != nil {
 		return err
@@ -113,14 +113,15 @@ type page struct {
 
 func (p *page) line(text string) {
 	if p.err == nil {
-		_, p.err = fmt.Fprintln(p.w, strings.TrimRight(text, " "))
+		_, p.err = fmt.Fprintln(p.w, plain(strings.TrimRight(text, " ")))
 	}
 }
 
 // paragraph writes wrapped text behind a label, further lines in its column.
 func (p *page) paragraph(label, text string) {
+	label = Plain(label)
 	indent := strings.Repeat(" ", columns(label))
-	for i, l := range wrapBehind(text, columns(label), columns(label), width) {
+	for i, l := range wrapBehind(Plain(text), columns(label), columns(label), width) {
 		if i > 0 {
 			label = indent
 		}

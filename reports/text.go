@@ -36,19 +36,19 @@ type painter struct{ on bool }
 
 func newPainter(on bool) painter { return painter{on} }
 
-func (p painter) paint(text string, attributes ...color.Attribute) string {
+func (p painter) paint(text string, attributes ...color.Attribute) printed {
 	if !p.on {
-		return text
+		return plain(text)
 	}
 	c := color.New(attributes...)
 	c.EnableColor()
-	return c.Sprint(text)
+	return printed(c.Sprint(plain(text)))
 }
 
-func (p painter) bold(text string) string  { return p.paint(text, color.Bold) }
-func (p painter) faint(text string) string { return p.paint(text, color.Faint) }
+func (p painter) bold(text string) printed  { return p.paint(text, color.Bold) }
+func (p painter) faint(text string) printed { return p.paint(text, color.Faint) }
 
-func (p painter) grade(g rules.Grade, text string) string {
+func (p painter) grade(g rules.Grade, text string) printed {
 	switch g {
 	case rules.Critical:
 		return p.paint(text, color.FgRed, color.Bold)
@@ -60,7 +60,7 @@ func (p painter) grade(g rules.Grade, text string) string {
 	return p.paint(text, color.FgCyan)
 }
 
-func (p painter) verdict(v rules.Verdict) string {
+func (p painter) verdict(v rules.Verdict) printed {
 	switch v {
 	case rules.Broken:
 		return p.paint(string(v), color.FgRed, color.Bold)
@@ -72,14 +72,14 @@ func (p painter) verdict(v rules.Verdict) string {
 
 func (f *textForm) Circuit(r *rules.Result) error {
 	if f.count > 0 && !f.quiet {
-		fmt.Fprintln(f.w)
+		f.line("")
 	}
 	f.note(r)
 	if f.quiet && len(r.Judgement.Findings) == 0 {
 		return nil
 	}
-	f.line(f.paint.bold(heading(r)))
-	fmt.Fprintln(f.w)
+	f.print(f.paint.bold(heading(r)))
+	f.line("")
 	for _, a := range r.Judgement.Findings {
 		f.finding(r.Circuit.File, a)
 	}
@@ -129,11 +129,9 @@ func heading(r *rules.Result) string {
 // source and remedy.
 func (f *textForm) finding(file string, a *rules.Assessment) {
 	where := place(file, a)
-	head := fmt.Sprintf("%-*s%s  %s", indent, a.Grade.String(), a.Rule.ID, a.Subject)
-	pad := max(2, width-columns(head)-columns(where))
 	name := a.Grade.String()
-	painted := f.paint.grade(a.Grade, name) + head[len(name):]
-	fmt.Fprintf(f.w, "%s%s%s\n", painted, strings.Repeat(" ", pad), f.paint.faint(where))
+	rest := strings.Repeat(" ", max(0, indent-len(name))) + fmt.Sprintf("%s  %s", a.Rule.ID, a.Subject)
+	f.pointing(f.paint.grade(a.Grade, name)+plain(rest), columns(name+Plain(rest)), where)
 	f.paragraph("", a.Message)
 	if a.Rule.Basis != "" {
 		f.paragraph("source: ", a.Rule.Basis)
@@ -144,7 +142,14 @@ func (f *textForm) finding(file string, a *rules.Assessment) {
 	if c := a.Conceded; c != nil {
 		f.paragraph("conceded: ", fmt.Sprintf("by %s until %s, because %s", c.By.Value, c.Until.Value, c.Because.Value))
 	}
-	fmt.Fprintln(f.w)
+	f.line("")
+}
+
+// pointing prints a line of so many columns, with the place that it points to at the
+// right.
+func (f *textForm) pointing(head printed, used int, where string) {
+	pad := max(2, width-used-columns(Plain(where)))
+	f.print(head + plain(strings.Repeat(" ", pad)) + f.paint.faint(where))
 }
 
 // place tells where a finding points to: the line, with the file's name where
@@ -170,11 +175,11 @@ func (f *textForm) notAssessed(j *rules.Judgement) {
 		return
 	}
 	keys, rulesOf := missingByKey(j.NotAssessed)
-	f.line(f.paint.bold(fmt.Sprintf("not assessed: %d, for want of", len(j.NotAssessed))))
+	f.print(f.paint.bold(fmt.Sprintf("not assessed: %d, for want of", len(j.NotAssessed))))
 	for _, key := range keys {
 		f.hang("  ", 6, key+": "+ruleList(rulesOf[key]))
 	}
-	fmt.Fprintln(f.w)
+	f.line("")
 }
 
 // ruleList names rules with the number of subjects that each lacks.
@@ -209,9 +214,10 @@ func (f *textForm) summary(r *rules.Result) {
 		f.line("faulty: " + found)
 		return
 	}
-	for i, l := range wrapBehind(string(j.Verdict)+scopeText(r.Scope)+": "+found, 0, 0, width) {
+	for i, l := range wrapBehind(Plain(string(j.Verdict)+scopeText(r.Scope)+": "+found), 0, 0, width) {
 		if i == 0 {
-			l = f.paint.verdict(j.Verdict) + l[len(j.Verdict):]
+			f.print(f.paint.verdict(j.Verdict) + plain(l[len(j.Verdict):]))
+			continue
 		}
 		f.line(l)
 	}
@@ -247,7 +253,7 @@ func (f *textForm) Close(run Run) error {
 		f.line(plural(run.Skipped, "other YAML file") + " met, not specs")
 	}
 	if f.count > 0 {
-		fmt.Fprintln(f.w)
+		f.line("")
 		f.hang("", 0, Caution)
 	}
 	return f.w.Flush()
@@ -273,7 +279,10 @@ func scopeText(s rules.Scope) string {
 	return " (" + strings.Join(parts, "; ") + ")"
 }
 
-func (f *textForm) line(text string) { fmt.Fprintln(f.w, text) }
+func (f *textForm) line(text string) { f.print(plain(text)) }
+
+// print is the only way by which text leaves the form, but for tables.
+func (f *textForm) print(line printed) { fmt.Fprintln(f.w, line) }
 
 // paragraph writes text wrapped behind the column of grades.
 func (f *textForm) paragraph(label, text string) {
@@ -282,8 +291,8 @@ func (f *textForm) paragraph(label, text string) {
 
 // hang writes text behind a label, further lines indented.
 func (f *textForm) hang(label string, indentation int, text string) {
-	first := true
-	for _, l := range wrapBehind(text, columns(label), indentation, width) {
+	first, label := true, Plain(label)
+	for _, l := range wrapBehind(Plain(text), columns(label), indentation, width) {
 		if first {
 			f.line(label + l)
 			first = false

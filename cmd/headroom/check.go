@@ -113,7 +113,7 @@ func check(stdout, stderr io.Writer, paths []string, f checkFlags) error {
 	}
 	shown.end()
 	for _, path := range plan.missing {
-		fmt.Fprintf(stderr, "headroom: %s\n", path)
+		fmt.Fprintf(stderr, "headroom: %s\n", reports.Plain(path))
 	}
 	if code != exitHolds {
 		return exit(code)

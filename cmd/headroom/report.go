@@ -64,7 +64,7 @@ func report(stdout, stderr io.Writer, paths []string, f reportFlags) error {
 		return err
 	}
 	for _, path := range plan.missing {
-		fmt.Fprintf(stderr, "headroom: %s\n", path)
+		fmt.Fprintf(stderr, "headroom: %s\n", reports.Plain(path))
 	}
 	if plan.incomplete() {
 		return exit(exitUsage)

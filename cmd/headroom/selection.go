@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"headroom/checker"
+	"headroom/reports"
 	"headroom/rules"
 	"headroom/specs"
 )
@@ -119,7 +120,7 @@ func (s selection) each(cmd *cobra.Command, paths []string, write func(*rules.Re
 		}
 	}
 	for _, remark := range plan.remarks() {
-		fmt.Fprintf(cmd.ErrOrStderr(), "headroom: %s\n", remark)
+		fmt.Fprintf(cmd.ErrOrStderr(), "headroom: %s\n", reports.Plain(remark))
 	}
 	if plan.incomplete() {
 		code = exitUsage
