@@ -31,6 +31,8 @@ var simulatedFindings = []struct {
 	{"cleanliness.bypass", "return-filter", "all-at-once", "bypass: 2.2 bar", "bypass: 0.03 bar", "bypass: 0.03"},
 	{"cleanliness.bypass-cold", "return-filter", "cold-morning", "bypass: 2.2 bar", "bypass: 1 bar", "bypass: 1 bar"},
 	{"friction.torque-capacity", "clutch", "hill-start", "torque_needed: 165", "torque_needed: 190", "friction: [["},
+	{"friction.torque-capacity-worn", "clutch", "hill-start", "wear: 0.08 mm", "wear: 0.3 mm", "friction: [["},
+	{"friction.release-lift", "clutch", "hill-start", "stroke: 2.6 mm", "stroke: 1.8 mm", "clearance: 0.15 mm"},
 	{"friction.plate-temperature", "clutch", "hill-start", "max_temperature: 380 degC", "max_temperature: 200 degC", "max_temperature: 200 degC"},
 	{"friction.release-pressure", "clutch", "hill-start", "to: 85 bar", "to: 58 bar", "  clutch:"},
 	{"friction.release-pressure-worn", "clutch", "hill-start", "to: 85 bar", "to: 62 bar", "  clutch:"},

@@ -38,7 +38,8 @@ func (s *survey) packInTime(i int, part specs.Part, f *facts.Part) {
 	f.OutputSpeed = s.worst(search{from: o}, mostOf(i, "output_speed"))
 	if _, c := s.releaser(p); c != nil {
 		s.releaseInTime(i, f)
-		s.capacityInTime(i, f)
+		s.capacityInTime(i, &f.TorqueCapacity, false)
+		s.capacityInTime(i, &f.TorqueWorn, true)
 	}
 }
 
@@ -115,29 +116,32 @@ func unlessSame(written, inCase facts.Fact) facts.Fact {
 	return inCase
 }
 
-// capacityInTime tells the least torque that a pack holds with what pressure each
+// capacityInTime tells the least torque that a pack, new or worn, holds with what pressure each
 // case leaves in its cylinder; where the cylinder rests at a reservoir's pressure,
 // no more than with that.
-func (s *survey) capacityInTime(i int, f *facts.Part) {
+func (s *survey) capacityInTime(i int, f *facts.Fact, worn bool) {
+	if p := s.spec.Parts[i].(*specs.FrictionPack); worn && !p.Wear.Given() {
+		return
+	}
 	least := s.worst(search{from: s.partOrigin(i), lowest: true}, func(r *run) (moment, bool) {
 		m, clamps := r.moments.residual[i]
 		if !clamps {
 			return m, false
 		}
 		k := s.packIn(r.view, i)
-		m.note = k.heldBy(m.value)
-		m.value, _ = k.holds(m.value) // nothing is lacking in a case that was simulated
+		m.note = k.heldBy(m.value, worn)
+		m.value, _ = k.holds(m.value, worn) // nothing is lacking in a case that was simulated
 		return m, true
 	})
 	switch {
-	case !least.Known && !f.TorqueCapacity.Known:
-		f.TorqueCapacity = or(least, "a case in which "+s.graph.Name(i)+" clamps")
-	case least.Known && (!f.TorqueCapacity.Known || least.Value < f.TorqueCapacity.Value):
+	case !least.Known && !f.Known:
+		*f = or(least, "a case in which "+s.graph.Name(i)+" clamps")
+	case least.Known && (!f.Known || least.Value < f.Value):
 		for c := range s.runs {
 			if k := s.packIn(s.runs[c].view, i); k.v.spec.Name == least.From.Case {
 				least.From.At, least.From.Key = k.pack.Friction.At, k.key(i, k.pack.Friction.Source, "friction")
 			}
 		}
-		f.TorqueCapacity = least
+		*f = least
 	}
 }

@@ -22,46 +22,65 @@ func (s *survey) pack(i int, part specs.Part, f *facts.Part) {
 	f.InputSpeed = s.highestSpeed(i)
 	if _, c := s.releaser(p); c == nil {
 		unknown := missing(s.path(i, "released_by"))
-		f.TorqueCapacity, f.ReleaseNew, f.ReleaseWorn = unknown, unknown, unknown
+		f.TorqueCapacity, f.TorqueWorn, f.ReleaseNew, f.ReleaseWorn = unknown, unknown, unknown, unknown
+		f.FullLift, f.ReleaseStroke = unknown, unknown
 		f.ByReducingValve = facts.Flag{Missing: unknown.Missing}
 		return
 	}
 	written := s.packIn(s.asWritten(), i)
 	f.ReleaseNew, f.ReleaseWorn = written.releaseNew(), written.releaseWorn()
-	f.TorqueCapacity, f.TorquePerBand = s.restCapacity(i), s.torquePerBand(i)
+	f.TorqueCapacity, f.TorquePerBand = s.restCapacity(i, false), s.torquePerBand(i)
+	f.TorqueWorn = s.restCapacity(i, true)
+	f.FullLift, f.ReleaseStroke = s.tightestLift(i)
 	f.ByReducingValve = s.holds(f.TorquePerBand.Known || f.TorquePerBand.Missing != "", facts.Origin{At: p.At, Key: s.roots[i]})
 }
 
-// restCapacity is the least torque a clamped pack holds with what pressure is left
-// in its cylinder at rest, as written and as any case has it. That is known without
+// restCapacity is the least torque a clamped pack, new or worn, holds with what
+// pressure is left in its cylinder at rest, as written and as any case has it. That is known without
 // time where the cylinder rests at a reservoir's pressure: past return lines the flow
 // decides.
-func (s *survey) restCapacity(i int) facts.Fact {
-	least := s.capacityAtRest(s.packIn(s.asWritten(), i))
+func (s *survey) restCapacity(i int, worn bool) facts.Fact {
+	least := s.capacityAtRest(s.packIn(s.asWritten(), i), worn)
 	for c := range s.cases {
 		if !least.Known {
 			break
 		}
-		if f := s.capacityAtRest(s.packIn(&s.cases[c], i)); !f.Known || f.Value < least.Value {
+		if f := s.capacityAtRest(s.packIn(&s.cases[c], i), worn); !f.Known || f.Value < least.Value {
 			least = f
 		}
 	}
 	return least
 }
 
-func (s *survey) capacityAtRest(k packView) facts.Fact {
+func (s *survey) capacityAtRest(k packView, worn bool) facts.Fact {
 	residual := k.residual()
 	if !residual.Known {
 		return residual
 	}
-	held, lacks := k.holds(residual.Value)
+	held, lacks := k.holds(residual.Value, worn)
 	if lacks != "" {
 		return missing(lacks)
 	}
 	o := *residual.From
 	o.At, o.Key, o.Case = k.pack.Friction.At, k.key(k.i, k.pack.Friction.Source, "friction"), k.v.spec.Name
-	o.Note = k.heldBy(residual.Value) + " (" + residual.From.Note + ")"
+	o.Note = k.heldBy(residual.Value, worn) + " (" + residual.From.Note + ")"
 	return s.known(held, o)
+}
+
+// tightestLift is the lift for full release, and the stroke of the cylinder that is
+// to lift so far, as written or as the case has them that leaves the least.
+func (s *survey) tightestLift(i int) (lift, stroke facts.Fact) {
+	lift, stroke = s.packIn(s.asWritten(), i).fullLift()
+	for c := range s.cases {
+		if !lift.Known || !stroke.Known {
+			break
+		}
+		l, x := s.packIn(&s.cases[c], i).fullLift()
+		if !l.Known || !x.Known || x.Value-l.Value < stroke.Value-lift.Value {
+			lift, stroke = l, x
+		}
+	}
+	return lift, stroke
 }
 
 // fullSlip is a slip (rad/s) at which the rounding of friction.Torque is past.

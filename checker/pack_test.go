@@ -60,6 +60,32 @@ func TestReleasePressure(t *testing.T) {
 	lacks(t, "without a wear", partOf(t, gather(t, replaced(clutch, ", wear: 1 mm", "")), "clutch").ReleaseWorn, "parts.clutch.wear")
 }
 
+// The same clutch: its spring gives 1 kN less for every millimetre that the one face
+// is worn, 0.2 · 75 mm · (15 707.963 − 1000) N; a spring of 20 kN/mm gives nothing more.
+func TestTorqueWorn(t *testing.T) {
+	is(t, "worn by 1 mm", partOf(t, gather(t, clutch), "clutch").TorqueWorn, "220.619 N·m", quantity.Torque, 1e-5)
+	is(t, "relaxed", partOf(t, gather(t, replaced(clutch, "rate: 1 kN/mm", "rate: 20 kN/mm")), "clutch").TorqueWorn, "0 N·m", quantity.Torque, 1e-5)
+	worse := partOf(t, gather(t, clutch+"cases: {worn: {lasts: 1 s, begins: {fluid: 40 degC}, with: {clutch: {wear: 2 mm}}}}\n"), "clutch")
+	is(t, "worn by 2 mm in a case", worse.TorqueWorn, "205.619 N·m", quantity.Torque, 1e-5)
+	is(t, "which says nothing of new plates", worse.TorqueCapacity, "235.619 N·m", quantity.Torque, 1e-5)
+	lacks(t, "without a wear", partOf(t, gather(t, replaced(clutch, ", wear: 1 mm", "")), "clutch").TorqueWorn, "parts.clutch.wear")
+}
+
+// Take-up 0.02 mm, one clearance of 0.48 mm, one wear of 1 mm.
+func TestFullLift(t *testing.T) {
+	f := partOf(t, gather(t, clutch), "clutch")
+	is(t, "lift", f.FullLift, "1.5 mm", quantity.Length, 1e-9)
+	is(t, "stroke", f.ReleaseStroke, "5 mm", quantity.Length, 1e-9)
+	is(t, "lift with new plates", partOf(t, gather(t, replaced(clutch, ", wear: 1 mm", "")), "clutch").FullLift, "0.5 mm", quantity.Length, 1e-9)
+	short := partOf(t, gather(t, clutch+"cases: {short: {lasts: 1 s, begins: {fluid: 40 degC}, with: {slave: {stroke: 1 mm}}}}\n"), "clutch")
+	is(t, "stroke of a case", short.ReleaseStroke, "1 mm", quantity.Length, 1e-9)
+	if from := short.ReleaseStroke.From; from.Case != "short" || from.Key != "cases.short.with.slave.stroke" {
+		t.Errorf("it is set by %+v", from)
+	}
+	lacks(t, "without a clearance", partOf(t, gather(t, replaced(clutch, "clearance: 0.48 mm, ", "")), "clutch").FullLift, "parts.clutch.clearance")
+	lacks(t, "without a stroke", partOf(t, gather(t, replaced(clutch, " stroke: 5 mm,", "")), "clutch").ReleaseStroke, "parts.slave.stroke")
+}
+
 // μ z R A band = 0.2 · 75 mm · 1963.495 mm2 · 2 bar.
 func TestTorquePerBand(t *testing.T) {
 	is(t, "torque per band", partOf(t, gather(t, clutch), "clutch").TorquePerBand, "5.890486 N·m", quantity.Torque, 1e-6)

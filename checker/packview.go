@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"cmp"
 	"fmt"
 
 	"headroom/checker/friction"
@@ -82,25 +83,39 @@ func (k packView) lever(pick func(specs.Table) float64) (lever float64, lacks st
 // holds is the least torque that the pack holds with a pressure (Pa above the air)
 // left in its cylinder, at the lowest friction of its table; or what is lacking. A
 // load on the cylinder that draws it out takes off the clamp. One that presses it
-// home is not counted on, nor is dry friction, which shaking overcomes.
-func (k packView) holds(pressure float64) (torque float64, lacks string) {
+// home is not counted on, nor is dry friction, which shaking overcomes. With plates
+// worn to the service limit, the spring has followed them and lost of its force:
+//
+//	F = F_0 − c · faces · wear
+func (k packView) holds(pressure float64, worn bool) (torque float64, lacks string) {
 	lever, lacks := k.lever(lowest)
 	if lacks == "" {
 		lacks = k.lacks()
+	}
+	if lacks == "" && worn && !k.pack.Wear.Given() {
+		lacks = k.s.path(k.i, "wear")
 	}
 	if lacks != "" {
 		return 0, lacks
 	}
 	head, _ := areas(k.release)
-	preload := k.release.Spring.Preload.SI + min(0, lowest(k.v.load(k.release.Name, k.release.Load)))
+	preload := k.spring(worn) + min(0, lowest(k.v.load(k.release.Name, k.release.Load)))
 	clamp, _, _ := friction.Clamp(preload, pressure, head, 0, k.pack.TakeUp.SI)
 	return lever * clamp, ""
 }
 
+// spring is the force of the spring on the faces, new or worn (N).
+func (k packView) spring(worn bool) float64 {
+	if !worn {
+		return k.release.Spring.Preload.SI
+	}
+	return max(0, k.release.Spring.Preload.SI-k.release.Spring.Rate.SI*float64(k.pack.Faces.Value)*k.pack.Wear.SI)
+}
+
 // heldBy says what the torque that it holds hangs on.
-func (k packView) heldBy(pressure float64) string {
+func (k packView) heldBy(pressure float64, worn bool) string {
 	return fmt.Sprintf("friction %.3g, spring %s, %s left in %s", lowest(k.pack.Friction),
-		print(k.release.Spring.Preload.SI, quantity.Force), print(pressure, quantity.Pressure), k.release.Name)
+		print(k.spring(worn), quantity.Force), print(pressure, quantity.Pressure), k.release.Name)
 }
 
 // releaseNew is the pressure for full release with new plates.
@@ -122,6 +137,31 @@ func (k packView) releaseWorn() facts.Fact {
 		return missing(k.s.path(k.i, "wear"))
 	}
 	return k.releasePressure(k.pack.Clearance.SI + k.pack.Wear.SI)
+}
+
+// fullLift is the lift at which every face has its clearance, from where the
+// plates are worn to the service limit if a wear is stated; and the stroke that the
+// release cylinder has for it.
+//
+//	lift = take-up + faces · (clearance + wear)
+func (k packView) fullLift() (lift, stroke facts.Fact) {
+	s, p := k.s, k.pack
+	if p.Clearance.Given() && p.Faces.Given() && p.TakeUp.Given() {
+		o := facts.Origin{At: p.Clearance.At, Key: k.key(k.i, p.Clearance.Source, "clearance"), Case: k.v.spec.Name}
+		o.Note = fmt.Sprintf("%d faces with a clearance of %s", p.Faces.Value, print(p.Clearance.SI, quantity.Length))
+		if p.Wear.Given() {
+			o.Note += " and a wear of " + print(p.Wear.SI, quantity.Length)
+		}
+		lift = s.known(friction.FullLift(p.TakeUp.SI, p.Faces.Value, p.Clearance.SI+p.Wear.SI), o)
+	} else {
+		at := under(s.roots[k.i])
+		lift = missing(cmp.Or(lacking(at(p.Clearance, "clearance"), at(p.TakeUp, "take_up")), s.path(k.i, "faces")))
+	}
+	x := k.release.Stroke
+	if !x.Given() {
+		return lift, missing(s.path(k.cylinder, "stroke"))
+	}
+	return lift, s.known(x.SI, facts.Origin{At: x.At, Key: k.key(k.cylinder, x.Source, "stroke"), Case: k.v.spec.Name, Note: k.release.Name})
 }
 
 // releasePressure is the pressure that lifts a pack's cylinder until every face

@@ -62,6 +62,7 @@ func TestPackOfACase(t *testing.T) {
 	if from := glazed.TorqueCapacity.From; from.Case != "second" || from.Key != "cases.second.with.clutch.friction" {
 		t.Errorf("the capacity comes from %+v", from)
 	}
+	near(t, "worn, 100 N/mm times 6 faces of 0.05 mm less", partOf(t, simulateText(t, replaced(launch, "clearance:", "wear: 0.05 mm, clearance:"), Asked{}), "clutch").TorqueWorn, plain.TorqueCapacity.Value-1.8, 0.01)
 	fewer := partOf(t, simulateText(t, second("{clutch: {faces: 3}}"), Asked{}), "clutch")
 	near(t, "energy over half the faces", fewer.EnergyPerArea, 2*plain.EnergyPerArea.Value, 0.02*plain.EnergyPerArea.Value)
 	// Power over area is the same per face, but for the speed that is left when the clamp

@@ -136,6 +136,7 @@ type Part struct {
 
 	// friction packs
 	TorqueCapacity    Fact `fact:"torque_capacity" dim:"torque" doc:"least torque it holds: lowest friction, and the highest pressure that lasts 0.1 s while it is to clamp"`
+	TorqueWorn        Fact `fact:"torque_capacity_worn" label:"torque capacity, worn" dim:"torque" needs:"wear" doc:"the same with plates worn to the service limit, to which the spring has followed them"`
 	TorqueNeeded      Fact `fact:"torque_needed" dim:"torque" needs:"torque_needed" doc:"torque it must hold"`
 	PlatesHottest     Fact `fact:"plates_hottest" label:"hottest plates" dim:"temperature" needs:"simulation" doc:"hottest plate temperature"`
 	PlatesMax         Fact `fact:"plates_max_temperature" label:"plate limit" dim:"temperature" needs:"plates.max_temperature" doc:"highest plate temperature allowed"`
@@ -145,6 +146,8 @@ type Part struct {
 	ReleaseNew        Fact `fact:"full_release_pressure" label:"pressure for full release" dim:"pressure" needs:"clearance" doc:"pressure for full release, plates new"`
 	ReleaseWorn       Fact `fact:"full_release_pressure_worn" label:"pressure for full release, worn" dim:"pressure" needs:"wear" doc:"pressure for full release, plates worn to the service limit"`
 	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"pressure, lasting 50 ms, that a call for release comes to, in the case where it is least of what full release needs"`
+	FullLift          Fact `fact:"full_release_lift" label:"lift for full release" dim:"length" needs:"clearance" doc:"lift for full release; where a wear is stated, from where the plates are worn to it"`
+	ReleaseStroke     Fact `fact:"release_stroke" label:"stroke of the release cylinder" dim:"length" needs:"stroke of its cylinder" doc:"stroke of the cylinder that releases it, in the case where the lift for full release leaves least of it"`
 	EnergyPerArea     Fact `fact:"energy_per_area" label:"energy per face area" dim:"energy-per-area" needs:"simulation" doc:"highest energy of one engagement over face area"`
 	EnergyLimit       Fact `fact:"energy_limit" dim:"energy-per-area" needs:"energy_limit" doc:"limit of that"`
 	PowerPerArea      Fact `fact:"power_per_area" label:"power per face area" dim:"power-per-area" needs:"simulation" doc:"highest friction power over face area"`
