@@ -133,7 +133,7 @@ func (b *Rulebook) gathered(c *facts.Circuit, unassessed []*Unassessed) []*Asses
 	}
 	var all []*Assessment
 	for _, h := range heaps {
-		h.finding.Message = gatheredMessage(h.of, known)
+		h.finding.Message, h.finding.Gathered = gatheredMessage(h.of, known), h.of
 		all = append(all, h.finding)
 	}
 	return all

@@ -75,6 +75,7 @@ type Assessment struct {
 	Path     string // key path of At
 	Remedy   string
 	Conceded *specs.Concession // the acceptance that covers the finding; nil when none
+	Gathered []*Unassessed     // what a finding that gathers the unassessed stands for; nil for others
 }
 
 // An Unassessed is a rule that could not be applied to a subject, and what

@@ -29,7 +29,8 @@ as HEAD~1:circuits/main.yaml. Circuits are matched by file, then by name; parts,
 nodes and cases that only changed their names are recognised.
 
 The exit code is 1 when findings at or above --fail-at are new: where there was
-none, or where the limit held before. What was there already does not count, so
+none, or where the limit held before; and when a rule that must be assessed, and
+was, no longer can be. What was there already does not count, so
 that a circuit with old findings can be taken in step by step. It is 2 when a file
 of NEW could not be read.`,
 		Args: needs(2, "OLD", "NEW"),

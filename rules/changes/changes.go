@@ -14,7 +14,8 @@ type Kind string
 
 // The kinds of change, in the order in which they are told. A finding is new where
 // there was none, where the limit held before and is broken now, and where what was
-// conceded is no longer; mended where the rule is assessed and nothing is found. One
+// conceded is no longer; worse also where a finding that gathers what could not be
+// assessed stands for more than before; mended where the rule is assessed and nothing is found. One
 // that is no longer assessed, or whose subject is gone, is not mended: it is told as
 // what it is.
 const (
@@ -64,6 +65,8 @@ type Comparison struct {
 	Unchanged int                 // findings that did not
 	Moved     []Move              // margins that moved, most first
 	Lost      []*rules.Unassessed // assessed before, and not now
+
+	names *names
 }
 
 // Between compares two revisions of a circuit; one of them may be nil.
@@ -76,6 +79,7 @@ func Between(old, new *rules.Result) *Comparison {
 	n := renames(old.Circuit, new.Circuit)
 	c.Renamed = n.list
 	c.Edits = old.Circuit.Written().Edits(new.Circuit.Written(), n.in)
+	c.names = n
 	before, after := indexOf(old.Judgement, n), indexOf(new.Judgement, nil)
 	for _, key := range after.keys {
 		c.pair(before.take(key), after.at[key])
@@ -108,6 +112,9 @@ func (c *Comparison) oneSided() {
 func (c *Comparison) pair(was, is *outcome) {
 	old, new := was.assessment(), is.assessment()
 	kind, why := classify(was, is)
+	if more := c.gathersMore(old, new); kind == "" && more != "" {
+		kind, why = Worse, "it stands for more now: "+more
+	}
 	switch {
 	case kind != "":
 		c.Findings = append(c.Findings, Finding{Kind: kind, Why: why, Old: old, New: new})
@@ -149,6 +156,25 @@ func classify(was, is *outcome) (Kind, string) {
 	return Gone, "the rule no longer has this subject"
 }
 
+// gathersMore lists what a finding that gathers the unassessed stands for and did not
+// before; "" for nothing, and for other findings.
+func (c *Comparison) gathersMore(old, new *rules.Assessment) string {
+	if old == nil || new == nil {
+		return ""
+	}
+	before := map[key]bool{}
+	for _, u := range old.Gathered {
+		before[keyOf(u.Rule, u.Subject, "", c.names)] = true
+	}
+	var more []string
+	for _, u := range new.Gathered {
+		if !before[keyOf(u.Rule, u.Subject, "", nil)] {
+			more = append(more, fmt.Sprintf("%s (%s)", u.Rule.ID, u.Subject))
+		}
+	}
+	return strings.Join(more, ", ")
+}
+
 // drift tells whether a finding that stays got worse or better.
 func drift(old, new *rules.Assessment) Kind {
 	m, moved := moveOf(old, new)
@@ -171,14 +197,26 @@ func (c *Comparison) Count(k Kind) (count int) {
 	return count
 }
 
-// Worst is the gravest grade among findings that are new and not conceded, and
-// whether there is any.
+// Worst is the gravest grade among what fails a run, and whether there is any: findings
+// that are new, and those that gather more of the unassessed than before, where they are
+// not conceded; and rules that must be assessed, were, and are not, where no finding
+// gathers them. Silence is not a pass.
 func (c *Comparison) Worst() (rules.Grade, bool) {
 	worst, any := rules.Observation, false
 	for _, f := range c.Findings {
-		if f.Kind == New && f.New.Conceded == nil {
+		if (f.Kind == New || f.Kind == Worse && len(f.New.Gathered) > 0) && f.New.Conceded == nil {
 			worst, any = max(worst, f.New.Grade), true
 		}
 	}
+	for _, u := range c.Lost {
+		if u.Must && u.Excused == "" && !c.gathered(u) {
+			worst, any = max(worst, u.Rule.Grade), true
+		}
+	}
 	return worst, any
+}
+
+// gathered tells whether a finding of the newer revision stands for what is not assessed.
+func (c *Comparison) gathered(u *rules.Unassessed) bool {
+	return slices.ContainsFunc(c.New.Judgement.Findings, func(a *rules.Assessment) bool { return slices.Contains(a.Gathered, u) })
 }

@@ -54,6 +54,21 @@ func TestHowFindingsChange(t *testing.T) {
 		r.Judgement.NotAssessed = []*rules.Unassessed{{Rule: factor, Subject: rules.Subject{Kind: "part", Name: "hose"}, Missing: []string{"parts.hose.burst_pressure"}}}
 		return r
 	}
+	gatherer := &rules.Rule{ID: "run.not-assessed", For: "circuit", Grade: rules.Critical, Gathers: "critical"}
+	gathers := func(part string, concession *specs.Concession, more ...string) *rules.Result {
+		r := side("")
+		a := &rules.Assessment{Rule: gatherer, Subject: rules.Subject{Kind: "part", Name: part}, Grade: rules.Critical, Finding: true, Conceded: concession}
+		for _, id := range more {
+			a.Gathered = append(a.Gathered, &rules.Unassessed{Rule: &rules.Rule{ID: id, For: "part", Grade: rules.Critical}, Subject: rules.Subject{Kind: "part", Name: part}, Must: true})
+		}
+		r.Judgement.Findings, r.Judgement.NotAssessed = []*rules.Assessment{a}, a.Gathered
+		return r
+	}
+	must := func(r *rules.Result, excused string) *rules.Result {
+		r.Judgement.NotAssessed[0].Must, r.Judgement.NotAssessed[0].Excused = true, excused
+		return r
+	}
+	accepted := &specs.Concession{By: specs.Text{Value: "lead"}, Until: specs.Text{Value: "2027-03-01"}}
 	for _, test := range []struct {
 		name      string
 		old, new  *rules.Result
@@ -78,6 +93,12 @@ func TestHowFindingsChange(t *testing.T) {
 		{"conceded still", side("", conceded(burst("hose", 3))), side("", conceded(burst("hose", 3))), "", "", false, 1},
 		{"mended", side("", burst("hose", 3)), side("", burst("hose", 6)), Mended, "", false, 0},
 		{"no longer assessed", side("", burst("hose", 3)), unassessed(side("")), Unassessed, "for want of parts.hose.burst_pressure", false, 0},
+		{"no longer assessed, as it must", side("", burst("hose", 3)), must(unassessed(side("")), ""), Unassessed, "for want of parts.hose.burst_pressure", true, 0},
+		{"no longer assessed, and excused", side("", burst("hose", 3)), must(unassessed(side("")), "a hose of the maker's"), Unassessed, "for want of parts.hose.burst_pressure", false, 0},
+		{"gathers the same", gathers("hose", nil, "a.a", "a.b"), gathers("hose", nil, "a.b", "a.a"), "", "", false, 1},
+		{"gathers less", gathers("hose", nil, "a.a", "a.b"), gathers("hose", nil, "a.b"), "", "", false, 1},
+		{"gathers more", gathers("hose", nil, "a.a"), gathers("hose", nil, "a.b", "a.a"), Worse, "it stands for more now: a.b (hose)", true, 0},
+		{"gathers more, and is conceded", gathers("hose", accepted, "a.a"), gathers("hose", accepted, "a.b", "a.a"), Worse, "it stands for more now: a.b (hose)", false, 0},
 		{"gone with its subject", side("", burst("hose", 3)), side(""), Gone, "the rule no longer has this subject", false, 0},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -185,6 +206,16 @@ func TestRenames(t *testing.T) {
 	sealed.Subject.Kind = "seal"
 	if c := Between(side(winch, seal), side(renamed, sealed)); c.Unchanged != 1 {
 		t.Errorf("the finding of a renamed part's seal: %+v", c.Findings)
+	}
+	unrated := func(text, part string) *rules.Result {
+		r := side(text)
+		u := &rules.Unassessed{Rule: factor, Subject: rules.Subject{Kind: "part", Name: part}, Must: true}
+		a := &rules.Assessment{Rule: &rules.Rule{ID: "run.not-assessed", Gathers: "critical"}, Subject: u.Subject, Finding: true, Gathered: []*rules.Unassessed{u}}
+		r.Judgement.Findings, r.Judgement.NotAssessed = []*rules.Assessment{a}, a.Gathered
+		return r
+	}
+	if c := Between(unrated(winch, "hose"), unrated(renamed, "brake-hose")); c.Unchanged != 1 || len(c.Findings) != 0 {
+		t.Errorf("what a renamed part lacks: %+v", c.Findings)
 	}
 	// Words are renamed whole: hose-2 is another name than hose.
 	if got := renames(side(winch).Circuit, side(renamed).Circuit).in("hose, hose-2 (hose)"); got != "brake-hose, hose-2 (brake-hose)" {
