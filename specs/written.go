@@ -18,14 +18,13 @@ type Edit struct {
 // revisions and not for what they mean.
 type Written struct{ root *yaml.Node }
 
-// Written reads the circuit's file once more. A file that is no YAML has nothing
-// written in it.
+// Written reads the circuit's file once more, within the bounds of the reader. A file
+// that cannot be read as a spec has nothing written in it.
 func (c *Circuit) Written() Written {
-	var document yaml.Node
-	if len(c.Source) > maxFile || yaml.Unmarshal(c.Source, &document) != nil || len(document.Content) == 0 {
+	if !c.Readable() {
 		return Written{}
 	}
-	return Written{document.Content[0]}
+	return Written{newReader(c.File, c.Source).parse()}
 }
 
 // Entry is what stands under a name of a section, such as a part: its values by
@@ -83,8 +82,12 @@ func flowAs(n *yaml.Node, renamed func(string) string) string {
 
 // Edits lists what a newer revision says differently, in the order of the newer
 // file. renamed gives the newer name of what the older calls something else; the
-// order of keys makes no difference.
+// order of keys makes no difference. Of a file in which nothing is written no edit can
+// be told.
 func (w Written) Edits(newer Written, renamed func(string) string) []Edit {
+	if w.root == nil || newer.root == nil {
+		return nil
+	}
 	d := differ{renamed: renamed}
 	d.compare("", w.root, newer.root)
 	return d.edits
