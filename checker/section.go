@@ -1,6 +1,8 @@
 package checker
 
 import (
+	"slices"
+
 	"headroom/rules/facts"
 	"headroom/specs"
 	"headroom/specs/quantity"
@@ -88,7 +90,7 @@ func (s *survey) sectionFacts() []*facts.Section {
 func (s *survey) section(i int) *facts.Section {
 	g := &s.graph.Sections[i]
 	first := g.Nodes[0]
-	name := s.graph.Nodes[first].Name
+	name := slices.Min(s.nodeNames(g.Nodes)) // whatever the order of the spec
 	f := &facts.Section{Nodes: s.nodeNames(g.Nodes)}
 	for _, part := range g.Parts {
 		f.Parts = append(f.Parts, s.graph.Name(part))

@@ -3,6 +3,7 @@ package checker
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"headroom/checker/resistance"
@@ -25,6 +26,7 @@ func (s *survey) trappedFacts() []*facts.Trapped {
 
 func (s *survey) trapped(t *topology.Trapped) *facts.Trapped {
 	f := &facts.Trapped{Nodes: s.nodeNames(t.Nodes)}
+	slices.Sort(f.Nodes) // whatever the order of the spec, the volume has one name
 	name := strings.Join(f.Nodes, ", ")
 	parts := s.partsAt(t.Nodes)
 	written := facts.Origin{At: s.spec.Parts[parts[0]].Base().At, Key: "nodes." + f.Nodes[0], Note: "shut by " + s.names(t.Closers)}
