@@ -66,6 +66,13 @@ func TestCollapse(t *testing.T) {
 	compensated := replaced(filtered, "displacement: 10 cm3/rev", "displacement: 10 cm3/rev, compensator: {set: 80 bar, band: 8 bar, lag: 20 ms}")
 	is(t, "behind a compensated pump", partOf(t, gather(t, compensated+running), "fine").CollapseDrop, "88 bar", quantity.PressureDifference, 1e-9)
 
+	// In the return line it stands against what the relief valve and the spools let come:
+	// what the pump comes to, though a clean element lets all of it pass.
+	homewards := replaced(filtered, ", bypass: 2 bar", ", collapse: 10 bar") + running
+	back := partOf(t, gather(t, homewards), "coarse").CollapseDrop
+	is(t, "in the return line", back, "105 bar", quantity.PressureDifference, 5e-3)
+	notes(t, "in the return line", back, "clogged, with no bypass: all of the pressure before it; at most relief open at 10.0 L/min")
+
 	const round = `
 parts:
   tank: {kind: reservoir, at: sump}

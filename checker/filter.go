@@ -36,7 +36,8 @@ func (s *survey) onSuction(i int, filter *specs.Filter) facts.Flag {
 
 // collapseDrop is the highest drop that an element can see once it is clogged.
 // With a bypass, what that takes with the filter's highest flow in it; without
-// one, all of the pressure before it.
+// one, all of the pressure before it: in a return line, where the simulated clean
+// element lets all flow pass, that of whatever may come to it once nothing does.
 func (s *survey) collapseDrop(i int, filter *specs.Filter) facts.Fact {
 	if filter.Bypass.Given() {
 		return s.bypassDrop(i, filter)
@@ -54,14 +55,30 @@ func (s *survey) collapseDrop(i int, filter *specs.Filter) facts.Fact {
 		before = cutOff
 	}
 	if !before.Known {
-		before = s.sees.pressure[from]
+		before = s.highestAbove(from)
 	}
 	if !before.Known {
 		return before
 	}
-	o := *before.From
-	o.Note = "clogged, with no bypass: all of the pressure before it; " + o.Note
+	o, note := *before.From, "clogged, with no bypass: all of the pressure before it"
+	if o.Note != "" {
+		note += "; " + o.Note
+	}
+	o.Note = note
 	return s.known(before.Value, o)
+}
+
+// highestAbove is the highest pressure bound of what flow can come from to a node in
+// some state of the valves, or what the node itself was seen at where that is more.
+func (s *survey) highestAbove(node int) facts.Fact {
+	top := s.sees.pressure[node]
+	above := s.graph.Above(node, func(p *topology.Passage) bool { return s.graph.Nodes[p.To].Reservoir })
+	for n, comes := range above {
+		if f := s.bound.pressure[n]; comes && f.Known && (!top.Known || f.Value > top.Value) {
+			top = f
+		}
+	}
+	return top
 }
 
 // bypassDrop is the drop of the open bypass at the filter's highest flow.

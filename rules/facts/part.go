@@ -57,7 +57,7 @@ type Part struct {
 	OnSuction      Flag `fact:"on_suction" doc:"it stands before a pump"`
 	Bypass         Fact `fact:"bypass" label:"bypass setting" dim:"pressure-difference" needs:"bypass" doc:"drop at which its bypass opens"`
 	Collapse       Fact `fact:"collapse" label:"collapse pressure" dim:"pressure-difference" needs:"collapse" doc:"drop that its element survives"`
-	CollapseDrop   Fact `fact:"collapse_drop" label:"highest drop across the element" dim:"pressure-difference" doc:"highest drop its element can see: with a bypass, fully open at its highest flow"`
+	CollapseDrop   Fact `fact:"collapse_drop" label:"highest drop across the element" dim:"pressure-difference" doc:"highest drop its element can see: with a bypass, fully open at its highest flow; without, all of the pressure that can come to it"`
 
 	// pumps
 	MaxSpeed       Fact `fact:"max_speed" label:"speed limit" dim:"rotational-speed" needs:"max_speed" doc:"highest speed by its maker"`
