@@ -19,6 +19,9 @@ const (
 	maxKeys   = 64      // keys of a section
 )
 
+// MaxFile is how many bytes of a file are read at most.
+const MaxFile = maxFile
+
 // parse makes nodes of the text, or says why it cannot. It returns nil where
 // there is nothing to read.
 func (r *reader) parse() *yaml.Node {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -62,13 +63,12 @@ func compare(stdout io.Writer, shown *progress, old, new string, f checkFlags) e
 	if err != nil {
 		return err
 	}
-	before.dropOthers()
 	after, err := judgeSide(new, f, shown)
 	if err != nil {
 		return err
 	}
 	shown.end()
-	run := reports.Run{Skipped: after.others, Notices: append(before.unreadableNotices(old), after.remarks()...)}
+	run := reports.Run{Skipped: after.others, Notices: append(before.olderRemarks(old), after.remarks()...)}
 	code := exitHolds
 	for _, c := range changes.Pairs(before.results, after.results) {
 		code = max(code, exitOfComparison(c, f.failAt))
@@ -112,7 +112,7 @@ type judged struct {
 
 // judgeSide judges all circuits of one side. A git revision is judged from within
 // its folder, so that paths are told as those of the working folder are.
-func judgeSide(argument string, f checkFlags, shown *progress) (*judged, error) {
+func judgeSide(argument string, f checkFlags, shown *progress) (j *judged, err error) {
 	s, err := openSide(argument)
 	if err != nil {
 		return nil, err
@@ -122,8 +122,8 @@ func judgeSide(argument string, f checkFlags, shown *progress) (*judged, error) 
 	if err != nil {
 		return nil, err
 	}
-	defer back()
-	j := &judged{}
+	defer func() { err = errors.Join(err, back()) }()
+	j = &judged{}
 	if j.plan, err = f.selection.plan([]string{s.path}); err != nil {
 		return nil, fmt.Errorf("%s: %w", argument, err)
 	}
@@ -138,17 +138,11 @@ func judgeSide(argument string, f checkFlags, shown *progress) (*judged, error) 
 	return j, err
 }
 
-// dropOthers leaves out what is no circuit, such as a pack with faults: the newer
-// revision tells of those that are still there.
-func (j *judged) dropOthers() {
-	j.results = slices.DeleteFunc(j.results, func(r *rules.Result) bool { return r.Other })
-}
-
 // enter makes the folder of a git revision the working folder until the way back is
 // taken; packs of the command line stay those of the working folder.
-func (f *checkFlags) enter(s *side) (back func(), err error) {
+func (f *checkFlags) enter(s *side) (back func() error, err error) {
 	if s.folder == "" {
-		return func() {}, nil
+		return func() error { return nil }, nil
 	}
 	f.within = s.folder
 	f.packs = append([]string(nil), f.packs...)
@@ -164,16 +158,31 @@ func (f *checkFlags) enter(s *side) (back func(), err error) {
 	if err != nil {
 		return nil, fmt.Errorf("cannot enter the revision: %w", err)
 	}
-	return func() { os.Chdir(home) }, nil
+	return func() error {
+		if err := os.Chdir(home); err != nil {
+			return fmt.Errorf("cannot go back from the revision: %w", err)
+		}
+		return nil
+	}, nil
 }
 
-// unreadableNotices tells which files of the older revision could not be read:
-// their findings seem new.
-func (j *judged) unreadableNotices(argument string) (notices []string) {
+// olderRemarks tells what of the older revision could not be judged as it stands: files
+// that cannot be read, so that their findings seem new; project files and packs with
+// faults, without which it was judged; paths that are not there. What is no circuit is
+// left out of what is compared: the newer revision tells of what is still there.
+func (j *judged) olderRemarks(argument string) (remarks []string) {
 	for _, r := range j.results {
-		if !r.Readable {
-			notices = append(notices, fmt.Sprintf("%s of %s cannot be read: all that is found now seems new", r.Circuit.File, argument))
+		switch {
+		case r.Other && len(r.Judgement.Findings) > 0:
+			first := r.Judgement.Findings[0]
+			remarks = append(remarks, fmt.Sprintf("%s of %s has faults, so that %s was judged without what they spoil: line %d: %s", r.Circuit.File, argument, argument, first.At.Line, first.Message))
+		case !r.Other && !r.Readable:
+			remarks = append(remarks, fmt.Sprintf("%s of %s cannot be read: all that is found now seems new", r.Circuit.File, argument))
 		}
 	}
-	return notices
+	for _, remark := range j.remarks() {
+		remarks = append(remarks, argument+": "+remark)
+	}
+	j.results = slices.DeleteFunc(j.results, func(r *rules.Result) bool { return r.Other })
+	return remarks
 }

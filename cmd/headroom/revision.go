@@ -12,6 +12,8 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+
+	"headroom/specs"
 )
 
 // A side is one of two revisions that are compared: files of the working folder,
@@ -20,6 +22,7 @@ import (
 type side struct {
 	path   string // as given, or within folder
 	folder string // where a git revision's files were put; "" for the working folder
+	made   string // the same, as it was made
 	cwd    string // what stands for the working folder within it
 }
 
@@ -73,11 +76,14 @@ func (s *side) checkOut(rev, inside string) (err error) {
 	}
 	here := strings.TrimRight(string(prefix), "\r\n")
 	err = unfinished.make(func() (string, error) {
-		if s.folder, err = os.MkdirTemp("", "headroom-"); err == nil {
-			s.folder, err = filepath.EvalSymlinks(s.folder)
-		}
+		s.folder, err = os.MkdirTemp("", "headroom-")
 		return s.folder, err
 	})
+	if err != nil {
+		return fmt.Errorf("cannot make a folder for the revision: %w", err)
+	}
+	s.made = s.folder
+	s.folder, err = filepath.EvalSymlinks(s.made)
 	if err != nil {
 		return fmt.Errorf("cannot make a folder for the revision: %w", err)
 	}
@@ -88,7 +94,11 @@ func (s *side) checkOut(rev, inside string) (err error) {
 	if inside, err = pathOf(inside, here); err != nil {
 		return err
 	}
-	files, err := yamlOf(rev)
+	list, err := git("ls-tree", "-r", "-l", "-z", "--full-tree", rev)
+	if err != nil {
+		return err
+	}
+	files, err := yamlIn(list)
 	if err != nil {
 		return err
 	}
@@ -105,39 +115,57 @@ func (s *side) checkOut(rev, inside string) (err error) {
 
 // close removes what was put into a folder.
 func (s *side) close() {
-	if s.folder != "" {
-		unfinished.remove(s.folder)
+	if s.made != "" {
+		unfinished.remove(s.made)
 	}
 }
 
 // A blob is one file of a revision.
 type blob struct {
 	name, path string
+	size       int64 // bytes
 }
 
-// mostFiles bounds what is taken out of a revision.
-const mostFiles = 100_000
+// Bounds on what is taken out of a revision, far above what specs need: a few hundred
+// bytes of a repository can stand for as much as a disk holds.
+const (
+	mostFiles = 100_000
+	mostBytes = 256 << 20
+)
 
-// yamlOf lists the YAML files of a revision; links are not followed.
-func yamlOf(rev string) ([]blob, error) {
-	list, err := git("ls-tree", "-r", "-z", "--full-tree", rev)
-	if err != nil {
-		return nil, err
-	}
-	var files []blob
+// yamlIn lists the YAML files in what git's ls-tree -r -l -z writes, "MODE TYPE NAME SIZE",
+// a tab and the path for each. Links are not followed. Of files that are larger than what
+// is read of one, which are no specs, no more are taken than the bound leaves room for.
+func yamlIn(list []byte) (files []blob, err error) {
+	together, large := int64(0), int64(0)
 	for entry := range bytes.SplitSeq(list, []byte{0}) {
 		about, file, ok := strings.Cut(string(entry), "\t")
-		fields := strings.Fields(about) // mode, type, name
-		if !ok || len(fields) != 3 || fields[1] != "blob" || fields[0] == "120000" {
+		fields := strings.Fields(about)
+		if !ok || len(fields) != 4 || fields[1] != "blob" || fields[0] == "120000" {
 			continue
 		}
 		ext := strings.ToLower(path.Ext(file))
-		if (ext == ".yaml" || ext == ".yml") && filepath.IsLocal(filepath.FromSlash(file)) {
-			files = append(files, blob{fields[2], file})
+		if ext != ".yaml" && ext != ".yml" || !filepath.IsLocal(filepath.FromSlash(file)) {
+			continue
 		}
+		size, err := strconv.ParseInt(fields[3], 10, 64)
+		switch {
+		case err != nil:
+			return nil, fmt.Errorf("git has no %s of the revision here; fetch it first", file)
+		case size > specs.MaxFile && large+size > mostBytes:
+			continue
+		case size > specs.MaxFile:
+			large += size
+		default:
+			together += size
+		}
+		files = append(files, blob{fields[2], file, size})
 	}
-	if len(files) > mostFiles {
+	switch {
+	case len(files) > mostFiles:
 		return nil, fmt.Errorf("the revision has %d YAML files, more than the %d that are looked at", len(files), mostFiles)
+	case together > mostBytes:
+		return nil, fmt.Errorf("the YAML files of the revision have %d MiB together, more than the %d that are looked at", together>>20, mostBytes>>20)
 	}
 	return files, nil
 }
@@ -168,7 +196,8 @@ func extract(files []blob, folder string) error {
 }
 
 // unpack reads what git's cat-file --batch writes: a line "NAME blob SIZE", the
-// file, and a line break, for each.
+// file, and a line break, for each. Of a larger file no more is kept than shows that it is
+// too large.
 func unpack(in *bufio.Reader, files []blob, folder string) error {
 	for _, f := range files {
 		line, err := in.ReadString('\n')
@@ -176,16 +205,19 @@ func unpack(in *bufio.Reader, files []blob, folder string) error {
 			return fmt.Errorf("git does not give %s: %w", f.path, err)
 		}
 		fields := strings.Fields(line)
-		size, err := strconv.ParseInt(fields[len(fields)-1], 10, 64)
-		if err != nil {
+		if len(fields) != 3 || fields[2] != strconv.FormatInt(f.size, 10) {
 			return fmt.Errorf("git does not give %s: %s", f.path, strings.TrimSpace(line))
 		}
 		to := filepath.Join(folder, filepath.FromSlash(f.path))
 		if err := os.MkdirAll(filepath.Dir(to), 0o700); err != nil {
 			return fmt.Errorf("cannot write %s: %w", f.path, err)
 		}
-		if err := copyOut(to, io.LimitReader(in, size)); err != nil {
+		kept := min(f.size, specs.MaxFile+1)
+		if err := copyOut(to, io.LimitReader(in, kept)); err != nil {
 			return fmt.Errorf("cannot write %s: %w", f.path, err)
+		}
+		if _, err := io.CopyN(io.Discard, in, f.size-kept); err != nil {
+			return fmt.Errorf("git does not give all of %s: %w", f.path, err)
 		}
 		if _, err := in.Discard(1); err != nil {
 			return fmt.Errorf("git does not give all of %s: %w", f.path, err)
@@ -217,8 +249,10 @@ func git(arguments ...string) ([]byte, error) {
 	return out, nil
 }
 
+// gitCommand is a run of git that changes nothing in the repository, and fetches nothing
+// from another: there is no network in a run.
 func gitCommand(arguments ...string) *exec.Cmd {
 	command := exec.Command("git", arguments...)
-	command.Env = append(os.Environ(), "GIT_OPTIONAL_LOCKS=0", "LC_ALL=C")
+	command.Env = append(os.Environ(), "GIT_OPTIONAL_LOCKS=0", "GIT_NO_LAZY_FETCH=1", "LC_ALL=C")
 	return command
 }

@@ -274,7 +274,8 @@ func offer(word string, known []string) string {
 	return fmt.Sprintf("; there %s %s", are, specs.Sentence(names, "and"))
 }
 
-// once is a flag that is given at most once.
+// once is a flag that is given at most once, and not empty: a variable of a pipeline that
+// is not set would otherwise ask for nothing.
 type once struct {
 	to    *string
 	given bool
@@ -292,6 +293,9 @@ func (o *once) Type() string { return "string" }
 func (o *once) Set(text string) error {
 	if o.given {
 		return errors.New("it can be given once; run headroom for each")
+	}
+	if text == "" {
+		return errors.New("it is empty; give a name, or leave it out")
 	}
 	*o.to, o.given = text, true
 	return nil

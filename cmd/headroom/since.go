@@ -23,11 +23,12 @@ type base struct {
 // judgeBase judges what the git revision that was asked for has of some paths, or of the
 // project, in the same way as this run; paths that it has not are new. Why it cannot be
 // judged is a remark: this run goes on all the same. It is nil where none was asked for.
-func judgeBase(run *plan, paths []string, f checkFlags, shown *progress) (*base, error) {
+func judgeBase(run *plan, paths []string, f checkFlags, shown *progress) (b *base, err error) {
 	if f.since == "" {
 		return nil, nil
 	}
-	b, s := &base{revision: f.since}, &side{}
+	s := &side{}
+	b = &base{revision: f.since}
 	defer s.close()
 	if err := s.checkOut(f.since, "."); err != nil {
 		return nil, fmt.Errorf("--since %s: %w", f.since, err)
@@ -40,7 +41,7 @@ func judgeBase(run *plan, paths []string, f checkFlags, shown *progress) (*base,
 	if err != nil {
 		return nil, err
 	}
-	defer back()
+	defer func() { err = errors.Join(err, back()) }()
 	plan, err := f.selection.plan(there)
 	switch {
 	case errors.Is(err, errNothing):
@@ -56,9 +57,8 @@ func judgeBase(run *plan, paths []string, f checkFlags, shown *progress) (*base,
 		j.results = append(j.results, bareResult(r))
 		return nil
 	})
-	j.dropOthers()
+	run.notices = append(run.notices, j.olderRemarks(f.since)...)
 	b.results = j.results
-	run.notices = append(run.notices, j.unreadableNotices(f.since)...)
 	return b, err
 }
 
