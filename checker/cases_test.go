@@ -133,3 +133,30 @@ concessions:
 		t.Errorf("concessions: %+v", f.Concessions)
 	}
 }
+
+// A reducing valve that a spring sets is at work wherever oil is drawn through it; one
+// that holds nothing at rest, or that nobody draws through, waits for a command.
+func TestReducingValveExercised(t *testing.T) {
+	const branch = `
+environment: {ambient: 40 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 20 L, fill: 10 L}
+  pump: {kind: pump, from: sump, to: out, displacement: 10 cm3/rev, delivers: {flow: 10 L/min, at: {pressure: 100 bar, speed: 1000 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 100 %}
+  relief: {kind: relief-valve, from: out, to: sump, cracking: 100 bar, flow: 20 L/min, override: 10 bar}
+  reducer: {kind: reducing-valve, p: out, a: line, t: sump, flow: 12 L/min, drop: 6 bar, band: 4 bar, lag: 30 ms, rest: 40 bar}
+  user: {kind: consumer, from: line, to: sump, min_pressure: 10 bar}
+nodes: {out: {volume: 500 cm3}, line: {volume: 200 cm3}}
+cases:
+  run: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}, demands: {user: 4 L/min}}
+`
+	drawn := partOf(t, simulateText(t, branch, Asked{}), "reducer").Exercised
+	if !drawn.Known || !drawn.Value || drawn.From.Case != "run" {
+		t.Errorf("drawn from: %+v", drawn)
+	}
+	if shut := partOf(t, simulateText(t, replaced(branch, "rest: 40 bar", "rest: 0 bar"), Asked{}), "reducer").Exercised; !shut.Known || shut.Value {
+		t.Errorf("without a pressure at rest: %+v", shut)
+	}
+	if still := partOf(t, simulateText(t, replaced(replaced(branch, "drives: {pump: 1000 rpm}", "drives: {pump: 0 rpm}"), "user: 4 L/min", "user: 0 L/min"), Asked{}), "reducer").Exercised; !still.Known || still.Value {
+		t.Errorf("not drawn from: %+v", still)
+	}
+}

@@ -154,19 +154,19 @@ func (s *survey) loadedSide(i int, c *specs.Cylinder) (side, key string) {
 	return "", s.path(i, "load")
 }
 
-// loadHeld tells whether a node is shut with every valve at rest, with nothing at
-// it that leaks.
+// loadHeld tells whether a node is shut with every valve at rest, with nothing that
+// leaks at it or where its oil can go from it.
 func (s *survey) loadHeld(node int, side string, o facts.Origin) facts.Flag {
 	at, _ := s.joinedAt(node)
 	o.Note = side + " side " + at.String()
 	if at != shut {
 		return s.holds(false, o)
 	}
-	section := s.graph.Nodes[node].Section
+	reached := s.graph.OnwardAtRest(node)
 	for k := range s.graph.Passages {
 		p := &s.graph.Passages[k]
 		leaks := p.Way == topology.Leak || p.Way == topology.Slip
-		if leaks && (s.graph.Nodes[p.From].Section == section || s.graph.Nodes[p.To].Section == section) {
+		if leaks && (reached[p.From] || reached[p.To]) {
 			o.Note += ", but " + s.graph.Name(p.Part) + " leaks"
 			return s.holds(false, o)
 		}

@@ -90,6 +90,18 @@ parts:
 			saysOf(t, "held", ram.LoadHeld, tt.holds, tt.says)
 		})
 	}
+	const metered = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev}
+  valve: {kind: directional-valve, p: rail, t: sump, a: line, b: top, rest: 0, leak: {flow: 10 mL/min, pressure: 100 bar}}
+  meter: {kind: flow-regulator, from: held, to: top, flow: 3 L/min, needs: 8 bar}
+  free: {kind: check-valve, from: top, to: held}
+  ram: {kind: cylinder, head: line, rod: held, bore: 40 mm, rod_diameter: 20 mm, stroke: 500 mm, load: -5 kN, hangs: true}
+`
+	saysOf(t, "held by a spool that leaks, past a flow regulator", partOf(t, gather(t, metered), "ram").LoadHeld, false, "valve leaks")
+	locked := replaced(replaced(metered, "from: held", "from: in"), "from: top, to: held}", "from: top, to: in}\n  lock: {kind: pilot-check-valve, from: in, to: held, pilot: line, ratio: 3}")
+	saysOf(t, "and with a lock valve", partOf(t, gather(t, locked), "ram").LoadHeld, true, "rod side shut")
 	free := replaced(replaced(replaced(replaced(lift, "LOCKED", "below"), "RUN", "tube"), "REST LEAK", "0"), "LOAD", "hangs: true")
 	if ram := partOf(t, gather(t, free), "ram"); ram.LoadHeld.Known || ram.LoadHeld.Missing != "parts.ram.load" {
 		t.Errorf("a load of nothing is held: %+v", ram.LoadHeld)

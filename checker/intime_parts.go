@@ -45,9 +45,17 @@ func (s *survey) flowInPart(i int, part specs.Part, f *facts.Part) {
 			f.HighestFlow = q
 		}
 	}
-	if _, motor := part.(*specs.Motor); motor {
+	switch p := part.(type) {
+	case *specs.Motor:
 		f.HighestSpeed = s.worst(search{from: s.partOrigin(i)}, mostOf(i, "speed"))
 		f.Exercised = s.turned(i, f.HighestSpeed)
+	case *specs.ReducingValve:
+		// One that a spring sets works wherever it is drawn from.
+		if fed := s.worst(search{from: s.partOrigin(i)}, mostOf(i, "flow_pa")); !f.Exercised.Value && p.Rest.SI > s.air && fed.Known && fed.Value > reachedFlow {
+			o := *fed.From
+			o.Note = "it lets up to " + print(fed.Value, quantity.Flow) + " through, with no command"
+			f.Exercised = s.holds(true, o)
+		}
 	}
 }
 

@@ -54,6 +54,13 @@ func (g *Graph) atRest(p *Passage, forwards bool, piloted map[int]bool) bool {
 	return false
 }
 
+// OnwardAtRest are the nodes to which oil can go from a node with every valve at
+// rest: itself, and what lies past lines, check valves and flow regulators with
+// their flow, and spools that rest open.
+func (g *Graph) OnwardAtRest(node int) Set {
+	return g.reach([]int{node}, func(p *Passage, forwards bool) bool { return g.atRest(p, forwards, nil) })
+}
+
 // OpenAtRest tells whether a passage lets flow out of its From with every valve
 // at rest: for a reducing valve's a→t, above its rest pressure.
 func (g *Graph) OpenAtRest(passage int) bool {

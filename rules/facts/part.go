@@ -36,7 +36,7 @@ type Part struct {
 	RatedBackPressure  Fact `fact:"rated_back_pressure" label:"rated back pressure" dim:"pressure" needs:"rated.back_pressure" doc:"highest return or drain pressure by its maker"`
 	ReturnPressure     Fact `fact:"return_pressure" label:"back pressure" dim:"pressure" needs:"simulation" doc:"highest pressure on its return or drain side"`
 	Reached            Flag `fact:"reached" needs:"simulation" doc:"flow or pressure reaches it in some case"`
-	Exercised          Flag `fact:"exercised" doc:"some case commands or draws from it"`
+	Exercised          Flag `fact:"exercised" doc:"some case commands or draws from it, or draws through a reducing valve that holds a pressure at rest"`
 
 	// fluid in it
 	NeedsAntiWear     Flag `fact:"needs_anti_wear" needs:"anti_wear" doc:"needs an anti-wear oil"`
