@@ -8,7 +8,7 @@ func (s *settler) next() []float64 {
 	last := len(s.result) - 1
 	if s.refiner == nil && last+1 >= refineFrom && s.grows == 0 {
 		s.refiner = newRefiner(s)
-		return s.result[last]
+		return s.refiner.begin()
 	}
 	if s.refiner != nil {
 		return s.refiner.next()

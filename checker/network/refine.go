@@ -1,115 +1,163 @@
 package network
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
 
 const (
 	refineFrom  = 7    // passes after which the search for rest is made part by part
-	mostSlow    = 4    // parts that are tried one at a time
-	slowFrom    = 0.7  // passes of its time constant, from which a part counts as slow
+	couldBeSlow = 0.7  // passes, from which one may be slow together with another
+	slowFrom    = 3.0  // passes of its time constant, from which a part counts as slow
+	persists    = 0.7  // of a change, that a plain pass leaves of a slow part
+	quickLeft   = 4.0  // times its last change, that a quick part may have to go
+	findsPlace  = 2    // plain passes after a step, in which what is quick finds its place
+	refineTo    = 40   // passes
 	trialChange = 5.0  // K
 	longestStep = 40.0 // K
+	shortStep   = 1.0  // K
+	noticed     = noChange / 2
+	leastSlope  = 1e-6 // of g: what restores less is as good as nothing
+	muchLess    = 0.2  // of a warming of all: parts that moved so little beyond it do not blur its slope
 )
 
 // A refiner finds the temperatures at rest where several parts warm slowly, each in
-// its own time: a large reservoir and a chamber that hardly changes its oil. The
-// differences of a few passes do not tell these apart, so each is tried: it begins
-// warmer by 5 K, all else as it was, and what a pass then changes gives a column of
+// its own time: a large reservoir, and chambers that hardly change their oil. The
+// differences of a few passes do not tell these apart, so they are tried: first all
+// begins warmer by 5 K; then all slow parts but the hub, the node that holds most heat.
+// What a pass then changes gives, with g = F − θ, c a warming of all and d_i that of one
+// part beyond it,
 //
-//	S_ij = ∂g_i/∂θ_j,  g = F − θ,  of the slow parts
+//	S_i0 = ∂g_i/∂c,  S_ii = ∂g_i/∂d_i
 //
-// with which Newton's step S Δ = −g leads to rest. What is not slow follows the
-// hub, the part that holds most heat, and takes a plain pass to find its place;
-// each such pass brings S up to date.
+// and Newton's step, c = −g_0/S_00 of the hub and d_i = −(g_i + S_i0 c)/S_ii, leads to
+// rest: slow parts have more to do with the hub than with each other, and what they do
+// to it ends with their own coming to rest. What is quick takes plain passes after a
+// step to find its place, and each search brings the slopes up to date.
 //
-// Source: Newton's method with Broyden's update, Math. Comp. 19 (1965) 577.
+// Source: Newton's method with the secant's slopes on an arrowhead matrix.
 type refiner struct {
 	s        *settler
-	slow     []int       // of s.at; the hub first
-	constant []float64   // time constant of each of s.at, in passes
-	theta, g []float64   // of the plain pass that was looked at last
-	slope    [][]float64 // S
-	tried    int         // slow parts that have been; −1 before there is a base
-	plain    bool        // the pass under way begins as the one before ended
+	hub      int
+	slow     []bool    // of s.at
+	constant []float64 // time constant of each of s.at, in passes
+	theta, g []float64 // of the plain pass that was looked at last
+	byHub    []float64 // S_i0
+	own      []float64 // S_ii
+	trials   int       // made of two; −1 before there is a base
+	plain    bool      // the pass under way is one to judge by
+	waits    int       // plain passes still to be made before one
+	before   []float64 // g of the pass before the base, which was plain as well
 }
 
 // newRefiner begins with a plain pass.
-func newRefiner(s *settler) *refiner { return &refiner{s: s, tried: -1, plain: true} }
+func newRefiner(s *settler) *refiner { return &refiner{s: s, trials: -1, plain: true} }
+
+// begin is the last pass's end, but for parts that nothing heats or cools: these are
+// put back to where the case begins them, from where the search has dragged them along.
+func (r *refiner) begin() []float64 {
+	last := len(r.s.result) - 1
+	g, _, _ := r.s.change(last)
+	v := slices.Clone(r.s.result[last])
+	for i, passes := range r.s.constants() {
+		if passes >= slowest && math.Abs(g[i]) < noticed {
+			v[i] = r.s.theta[0][i]
+		}
+	}
+	return v
+}
 
 // next is where the next pass starts.
 func (r *refiner) next() []float64 {
 	last := len(r.s.result) - 1
 	g, _, _ := r.s.change(last)
 	switch {
-	case !r.plain && r.tried == len(r.slow):
-		r.plain = true // after a step, what follows finds its place
+	case r.trials < 0 && r.before == nil:
+		r.before = g
 		return r.s.result[last]
-	case r.tried < 0:
+	case r.trials < 0:
 		r.theta, r.g = r.s.theta[last], g
 		r.choose()
-		r.tried, r.plain = 0, false
+		r.trials, r.plain = 0, false
 		return r.trial()
-	case r.tried < len(r.slow):
-		for i, at := range r.slow {
-			r.slope[i][r.tried] = (g[at] - r.g[at]) / trialChange
+	case r.trials == 0:
+		for i := range g {
+			r.byHub[i] = (g[i] - r.g[i]) / trialChange
 		}
-		if r.tried++; r.tried < len(r.slow) {
-			return r.trial()
+		r.trials = 1
+		return r.trial()
+	case r.trials == 1:
+		for i := range g {
+			if r.slow[i] && i != r.hub {
+				r.own[i] = r.restoring(i, (g[i]-r.g[i])/trialChange)
+			}
 		}
+		r.trials = 2
+	case !r.plain:
+		r.waits--
+		r.plain = r.waits == 0
+		return r.s.result[last]
 	default:
 		r.update(r.s.theta[last], g)
-		r.theta, r.g = r.s.theta[last], g
 	}
-	r.plain = false
-	return r.stepped()
+	step := r.step(r.g)
+	r.plain, r.waits = largest(step) < shortStep, findsPlace // after a short step all is at its place
+	return r.stepped(step)
 }
 
-// choose finds the slow parts: the hub, and those with most still to come.
+// choose finds the hub and the slow parts.
 func (r *refiner) choose() {
 	r.constant = r.s.constants()
+	n := len(r.constant)
+	r.slow, r.byHub, r.own = make([]bool, n), make([]float64, n), make([]float64, n)
 	heat := r.s.capacities()
-	hub := 0
-	for i := range r.constant {
-		if heat[i]*r.constant[i] > heat[hub]*r.constant[hub] {
-			hub = i
+	for i := range heat {
+		if r.s.r.m.states[r.s.at[i]] == temperatureState && heat[i] > heat[r.hub] {
+			r.hub = i
 		}
 	}
-	r.slow = []int{hub}
-	var others []int
 	for i, passes := range r.constant {
-		if i != hub && passes >= slowFrom {
-			others = append(others, i)
-		}
-	}
-	slices.SortStableFunc(others, func(a, b int) int {
-		return cmp.Compare(math.Abs(r.g[b])*r.constant[b], math.Abs(r.g[a])*r.constant[a])
-	})
-	r.slow = append(r.slow, others[:min(len(others), mostSlow-1)]...)
-	r.slope = make([][]float64, len(r.slow))
-	for i := range r.slope {
-		r.slope[i] = make([]float64, len(r.slow))
+		stays := passes >= couldBeSlow && r.s.r.m.states[r.s.at[i]] != gasTemperatureState && math.Abs(r.g[i]) > shortStep/10 && math.Abs(r.g[i]) > persists*math.Abs(r.before[i])
+		r.slow[i] = i == r.hub || passes >= slowFrom || stays
 	}
 }
 
-// trial is the base with one slow part warmer; what is not slow goes with the hub.
+// restoring is a slope that leads back: where a trial shows none, that of the time
+// constant.
+func (r *refiner) restoring(i int, slope float64) float64 {
+	if slope < -leastSlope {
+		return slope
+	}
+	return -1 / max(1, r.constant[i])
+}
+
+// trial is the base with all warmer, or with the slow parts but the hub.
 func (r *refiner) trial() []float64 {
-	return r.moved(r.theta, func(k int) float64 {
-		if k == r.tried {
-			return trialChange
+	v := slices.Clone(r.theta)
+	for i := range v {
+		if r.trials == 0 || r.slow[i] && i != r.hub {
+			v[i] += trialChange
 		}
-		return 0
-	})
+	}
+	return r.bounded(v, r.theta)
 }
 
-// moved is a start with each slow part moved, and all others with the hub.
-func (r *refiner) moved(from []float64, by func(slow int) float64) []float64 {
+// stepped is the start that a step leads to.
+func (r *refiner) stepped(step []float64) []float64 {
+	from := slices.Clone(r.s.result[len(r.s.result)-1])
 	v := slices.Clone(from)
 	for i := range v {
-		k := slices.Index(r.slow, i)
-		v[i] += by(max(k, 0))
+		if r.slow[i] {
+			from[i], v[i] = r.theta[i], r.theta[i]
+		}
+		v[i] += step[i]
+	}
+	return r.bounded(v, from)
+}
+
+// bounded keeps a start within what temperatures may be sought at.
+func (r *refiner) bounded(v, from []float64) []float64 {
+	for i := range v {
 		if r.s.r.m.states[r.s.at[i]] == temperatureState {
 			v[i] = min(v[i], max(r.s.limit, from[i]))
 		}
@@ -118,99 +166,67 @@ func (r *refiner) moved(from []float64, by func(slow int) float64) []float64 {
 	return v
 }
 
-// stepped is the start that Newton's step leads to.
-func (r *refiner) stepped() []float64 {
-	step := r.step()
-	from := slices.Clone(r.s.result[len(r.s.result)-1])
-	for _, at := range r.slow {
-		from[at] = r.theta[at]
+// step is what is still to come of each part, by the slopes: of what is quick that of
+// the hub.
+func (r *refiner) step(g []float64) []float64 {
+	step := make([]float64, len(g))
+	short := func(v float64) float64 { return max(-longestStep, min(v, longestStep)) }
+	switch slope := r.byHub[r.hub]; {
+	case math.Abs(g[r.hub]) < noticed:
+	case slope < -leastSlope:
+		step[r.hub] = short(-g[r.hub] / slope)
+	default: // nothing holds it
+		step[r.hub] = math.Copysign(longestStep, g[r.hub])
 	}
-	return r.moved(from, func(k int) float64 { return max(-longestStep, min(step[k], longestStep)) })
+	for i := range g {
+		if i == r.hub {
+			continue
+		}
+		step[i] = step[r.hub]
+		if left := g[i] + r.byHub[i]*step[r.hub]; r.slow[i] && math.Abs(left) >= noticed {
+			step[i] += short(-left / r.own[i])
+		}
+	}
+	return step
 }
 
-// step is what is still to come of the slow parts, by S.
-func (r *refiner) step() []float64 {
-	n := len(r.slow)
-	a, x := make([][]float64, n), make([]float64, n)
-	for i, at := range r.slow {
-		a[i], x[i] = slices.Clone(r.slope[i]), -r.g[at]
-	}
-	return eliminate(a, x)
-}
-
-// eliminate solves a x = b by Gauss's elimination with the largest pivot of each
-// column; a and b are used up. A row that says nothing leads far.
-func eliminate(a [][]float64, b []float64) []float64 {
-	n := len(b)
-	for c := range n {
-		top := c
-		for i := c + 1; i < n; i++ {
-			if math.Abs(a[i][c]) > math.Abs(a[top][c]) {
-				top = i
-			}
-		}
-		a[c], a[top], b[c], b[top] = a[top], a[c], b[top], b[c]
-		if math.Abs(a[c][c]) < 1e-12 {
-			a[c][c] = -1e-12
-		}
-		for i := c + 1; i < n; i++ {
-			f := a[i][c] / a[c][c]
-			for k := c; k < n; k++ {
-				a[i][k] -= f * a[c][k]
-			}
-			b[i] -= f * b[c]
-		}
-	}
-	for c := n - 1; c >= 0; c-- {
-		for k := c + 1; k < n; k++ {
-			b[c] -= a[c][k] * b[k]
-		}
-		b[c] /= a[c][c]
-	}
-	return b
-}
-
-// update is Broyden's: S + (Δg − S Δθ) Δθᵀ/|Δθ|².
+// update takes slopes from where the last steps led.
 func (r *refiner) update(theta, g []float64) {
-	n := len(r.slow)
-	d, size := make([]float64, n), 0.0
-	for k, at := range r.slow {
-		d[k] = theta[at] - r.theta[at]
-		size += d[k] * d[k]
-	}
-	if size < settledWithin*settledWithin {
-		return // too little to learn from
-	}
-	for i, at := range r.slow {
-		off := g[at] - r.g[at]
-		for k := range d {
-			off -= r.slope[i][k] * d[k]
-		}
-		for k := range d {
-			r.slope[i][k] += off * d[k] / size
+	moved, beyond := theta[r.hub]-r.theta[r.hub], 0.0
+	for i := range g {
+		if r.slow[i] {
+			beyond = max(beyond, math.Abs(theta[i]-r.theta[i]-moved))
 		}
 	}
+	if math.Abs(moved) > settledWithin && beyond < muchLess*math.Abs(moved) {
+		if slope := (g[r.hub] - r.g[r.hub]) / moved; slope < -leastSlope {
+			r.byHub[r.hub] = slope
+		}
+	}
+	for i := range g {
+		own := theta[i] - r.theta[i] - moved
+		if r.slow[i] && i != r.hub && math.Abs(own) > settledWithin {
+			r.own[i] = r.restoring(i, (g[i]-r.g[i]-r.byHub[i]*moved)/own)
+		}
+	}
+	r.theta, r.g = theta, g
 }
 
 // remaining is the largest change still to come after a plain pass, and of which
 // temperature; +Inf while it cannot be told.
 func (r *refiner) remaining() (worst float64, where int) {
-	if r.tried < len(r.slow) || r.tried < 0 || !r.plain {
-		return math.Inf(1), 0
-	}
 	last := len(r.s.result) - 1
-	g, _, _ := r.s.change(last)
-	at := refiner{s: r.s, slow: r.slow, slope: r.slope, g: g}
-	for k, change := range at.step() {
-		if change = math.Abs(change); change > worst {
-			worst, where = change, r.slow[k]
-		}
+	g, _, farthest := r.s.change(last)
+	if r.trials < 2 || !r.plain {
+		return math.Inf(1), farthest
 	}
+	step := r.step(g)
 	for i := range g {
-		if slices.Contains(r.slow, i) {
-			continue
+		change := math.Abs(step[i])
+		if !r.slow[i] {
+			change = quickLeft * math.Abs(g[i])
 		}
-		if change := math.Abs(g[i]) * max(1, r.constant[i]); change > worst {
+		if change > worst {
 			worst, where = change, i
 		}
 	}

@@ -141,7 +141,7 @@ func (s *settler) decide(out *Outcome) bool {
 		out.Repeats.Settled = true
 	case s.r.left() < s.r.latest:
 		s.runAway(out, farthest, fmt.Sprintf("the budget of %d steps of all passes together does not suffice for another", s.r.total))
-	case last+1 >= mostPasses:
+	case last+1 >= mostPasses && (s.refiner == nil || last+1 >= refineTo):
 		s.runAway(out, farthest, "it does not settle")
 	default:
 		return false
