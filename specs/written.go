@@ -27,20 +27,23 @@ func (c *Circuit) Written() Written {
 	return Written{newReader(c.File, c.Source).parse()}
 }
 
-// Entry is what stands under a name of a section, such as a part: its values by
-// their key paths within the entry.
-func (w Written) Entry(section, name string) map[string]string {
-	values := map[string]string{}
-	for _, key := range []string{section, name} {
-		if w.root == nil {
-			return values
-		}
-		w.root = valueOf(w.root, key)
+// Entries is what stands under each name of a section, such as parts: the values of an
+// entry by their key paths within it.
+func (w Written) Entries(section string) map[string]map[string]string {
+	entries := map[string]map[string]string{}
+	if w.root == nil {
+		return entries
 	}
-	if w.root != nil {
-		flatten(values, "", w.root)
+	n := valueOf(w.root, section)
+	if n == nil || n.Kind != yaml.MappingNode {
+		return entries
 	}
-	return values
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		values := map[string]string{}
+		flatten(values, "", n.Content[i+1])
+		entries[n.Content[i].Value] = values
+	}
+	return entries
 }
 
 // flatten collects the values below a node by their key paths.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -220,6 +221,39 @@ func TestRenames(t *testing.T) {
 	// Words are renamed whole: hose-2 is another name than hose.
 	if got := renames(side(winch).Circuit, side(renamed).Circuit).in("hose, hose-2 (hose)"); got != "brake-hose, hose-2 (brake-hose)" {
 		t.Error(got)
+	}
+}
+
+// A circuit as large as a file can be is compared in no time, whatever was renamed in it.
+func TestManyRenames(t *testing.T) {
+	const tubes = 4000
+	text := func(prefix, bore string) string {
+		var b strings.Builder
+		b.WriteString("headroom: 1\ncircuit: winch\ntitle: t\nfluid: {like: hm-46}\nparts:\n  tank: {kind: reservoir, at: sump, volume: 10 L, fill: 8 L}\n")
+		for i := range tubes {
+			fmt.Fprintf(&b, "  %st%d: {kind: tube, from: %sn%d, to: %sn%d, bore: 10 mm, wall: 1 mm, length: %s}\n", prefix, i, prefix, i, prefix, i+1, bore)
+		}
+		return b.String()
+	}
+	began := time.Now()
+	for _, test := range []struct {
+		name, old, new string
+		renamed        int
+	}{
+		{"parts and their nodes", text("a", "1 m"), strings.ReplaceAll(text("a", "1 m"), "  at", "  bt"), tubes},
+		{"nodes", text("a", "1 m"), strings.ReplaceAll(text("a", "1 m"), " an", " bn"), tubes + 1},
+		{"all at once", text("a", "1 m"), text("b", "2 m"), 0},
+	} {
+		old, new := side(test.old), side(test.new)
+		if !old.Circuit.Readable() || len(old.Circuit.Parts) != tubes+1 {
+			t.Fatalf("%s: %d parts", test.name, len(old.Circuit.Parts))
+		}
+		if got := len(Between(old, new).Renamed); got != test.renamed {
+			t.Errorf("%s: %d renamed, not %d", test.name, got, test.renamed)
+		}
+	}
+	if took := time.Since(began); took > 15*time.Second { // ten times what it takes
+		t.Errorf("took %s", took)
 	}
 }
 
