@@ -18,7 +18,7 @@ type motor struct {
 	perSpeed, perFrom, perTo          int32
 	resisting, against, slope         float64
 	lost, lostSlope, perDrop          float64
-	fade, fadeP                       float64 // of what it draws from an empty node: its torque fades alike
+	fade, fadeP                       float64 // of what it draws from an empty node
 	backwards                         bool
 }
 
@@ -62,14 +62,29 @@ func (r *motor) flow(m *model, t float64, y, dy []float64) {
 		r.against, r.slope = r.resisting, 0
 	}
 	r.lose(m, y[r.row], sign, slope)
-	dy[r.row] = (r.fade*r.displacement*m.drop(r.intake) - r.lost - r.against) / r.inertia
+	r.backfill(m, y[r.row])
+	dy[r.row] = (r.displacement*m.drop(r.intake) - r.lost - r.against) / r.inertia
+}
+
+// backfill is what the shaft does on chambers that come empty from a starved inlet: the
+// outlet fills them, and it has to push out again what came in. That holds the shaft as
+// full chambers would, and becomes heat at the outlet.
+func (r *motor) backfill(m *model, speed float64) {
+	if r.fade == 1 {
+		return
+	}
+	outlet := r.intake.b
+	if r.backwards {
+		outlet = r.intake.a
+	}
+	m.nodes[outlet].heat -= (1 - r.fade) * r.displacement * speed * m.drop(r.intake)
 }
 
 // lose sets the friction torque, (1 − η) D |Δp| against the rotation, whose
 // work heats the outlet.
 func (r *motor) lose(m *model, speed, sign, slope float64) {
 	dp := m.drop(r.intake)
-	share := (1 - r.efficiency) * r.fade * r.displacement
+	share := (1 - r.efficiency) * r.displacement
 	r.perDrop = share * sign
 	if dp < 0 {
 		dp, r.perDrop = -dp, -r.perDrop
@@ -79,7 +94,7 @@ func (r *motor) lose(m *model, speed, sign, slope float64) {
 }
 
 func (r *motor) slopes(m *model, y, j []float64) {
-	per := (r.fade*r.displacement - r.perDrop) / r.inertia
+	per := (r.displacement - r.perDrop) / r.inertia
 	j[r.perFrom] += per
 	j[r.perTo] -= per
 	j[r.perSpeed] -= (r.slope + r.lostSlope) / r.inertia
@@ -87,19 +102,24 @@ func (r *motor) slopes(m *model, y, j []float64) {
 	j[heat.pa] += r.perDrop * y[r.row]
 	j[heat.pb] -= r.perDrop * y[r.row]
 	j[heat.first] += r.lost + r.lostSlope*y[r.row]
-	if r.fadeP != 0 && r.fade > 0 {
-		row, hot := r.perFrom, heat.pa
-		if r.backwards {
-			row, hot = r.perTo, heat.pb
-		}
-		lost := r.lost / r.fade * r.fadeP
-		j[row] += (r.displacement*m.drop(r.intake)*r.fadeP - lost) / r.inertia
-		j[hot] += lost * y[r.row]
+	if r.fade == 1 {
+		return
 	}
+	inlet := heat.pa
+	if r.backwards {
+		heat = &r.intake.slots.heatA
+		inlet = heat.pb
+	}
+	speed, drop := y[r.row], m.drop(r.intake)
+	empty := (1 - r.fade) * r.displacement
+	j[heat.pa] -= empty * speed
+	j[heat.pb] += empty * speed
+	j[heat.first] -= empty * drop
+	j[inlet] += r.fadeP * r.displacement * speed * drop
 }
 
 func (r *motor) work(m *model, y []float64, e *powers) {
-	e.work += (r.fade*r.displacement*m.drop(r.intake) - r.lost) * y[r.row]
+	e.work += (r.displacement*m.drop(r.intake) - r.lost) * y[r.row]
 }
 
 func (r *motor) tell(t *teller) {
