@@ -203,7 +203,11 @@ func (b *Rulebook) Stale(p *specs.Project, used map[Suppression]bool, s Settings
 		n := &p.NotApplicable[i]
 		if !used[Suppression{NotApplicable: n}] && n.Because.Given() && b.applied(n.Rule.Value, s) {
 			k := &specs.Concession{At: n.At, Rule: n.Rule, Subject: n.Subject}
-			f := concessionFact(k, i, unused, "it stands under not_applicable, and in no circuit of this project is there what it excuses")
+			why := "in no circuit of this project is there what it excuses"
+			if rule := b.Rule(n.Rule.Value); rule.Grade != Critical && (s.Demand == nil || !s.Demand(rule)) {
+				why = "only critical rules need an excuse, and those that --demand names: " + rule.ID + " is " + rule.Grade.String()
+			}
+			f := concessionFact(k, i, unused, "it stands under not_applicable, and "+why)
 			f.Path = fmt.Sprintf("not_applicable[%d]", i)
 			c.Concessions = append(c.Concessions, f)
 		}

@@ -26,7 +26,8 @@ func (j *Judgement) settle(c *facts.Circuit) {
 }
 
 // excuse notes the project's reasons for what need not be assessed, and gives those
-// of them that something matched.
+// of them that excused something which had to be: a rule that nobody demands needs no
+// excuse.
 func excuse(unassessed []*Unassessed, p *specs.Project) (used []*Suppression) {
 	if p == nil {
 		return nil
@@ -36,7 +37,7 @@ func excuse(unassessed []*Unassessed, p *specs.Project) (used []*Suppression) {
 		everywhere := !n.Subject.Given() && n.Subject.At.Line == 0 // not misspelt
 		for _, u := range unassessed {
 			if n.Rule.Value == u.Rule.ID && (everywhere || n.Subject.Given() && n.Subject.Value == u.Subject.Name) {
-				u.Excused, matched = n.Because.Value, true
+				u.Excused, matched = n.Because.Value, matched || u.Must
 			}
 		}
 		if matched {

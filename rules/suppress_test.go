@@ -159,3 +159,34 @@ func TestUnusedConcessions(t *testing.T) {
 		}
 	}
 }
+
+// TestExcuseOfWhatNobodyDemands holds that an exception for a rule that is not critical
+// is used where the run demands that rule, and told as of no use where none does.
+func TestExcuseOfWhatNobodyDemands(t *testing.T) {
+	book := bookOf(t, concessionPack)
+	project := specs.ReadProject("headroom.yaml", []byte("not_applicable: [{rule: j.factor, because: proved by test}]\n"))
+	bare := sound
+	bare.rated, bare.burst = unknown, unknown
+	for _, demanded := range []bool{false, true} {
+		settings := Settings{Project: project}
+		if demanded {
+			settings.Demand = func(r *Rule) bool { return r.ID == "j.factor" }
+		}
+		j := book.Judge(mill(bare), settings)
+		i := slices.IndexFunc(j.NotAssessed, func(u *Unassessed) bool { return u.Rule.ID == "j.factor" })
+		if i < 0 || j.NotAssessed[i].Excused != "proved by test" {
+			t.Fatalf("demanded %v: j.factor is not excused: %+v", demanded, j.NotAssessed)
+		}
+		used := map[Suppression]bool{}
+		for _, u := range j.Used {
+			used[*u] = true
+		}
+		want := []string{"not_applicable[0]: the concession for j.factor is unused: it stands under not_applicable, and only critical rules need an excuse, and those that --demand names: j.factor is minor"}
+		if demanded {
+			want = nil
+		}
+		if got := messages(book.Stale(project, used, settings), "j.concession"); !slices.Equal(got, want) {
+			t.Errorf("demanded %v: %q, not %q", demanded, got, want)
+		}
+	}
+}

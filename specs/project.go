@@ -17,7 +17,7 @@ type Project struct {
 	FailAt        Text            `key:"fail_at" oneof:"critical|major|minor|observation|never" opt:"yes" doc:"grade from which a run fails"`
 	Limits        *Setting        `key:"limits" opt:"yes" eg:"{mass: 9.5 kg}" doc:"acceptance limits for all specs"`
 	Concessions   []Concession    `key:"concessions" opt:"yes" doc:"accepted findings"`
-	NotApplicable []NotApplicable `key:"not_applicable" opt:"yes" doc:"critical rules that need not be assessed, with the reason"`
+	NotApplicable []NotApplicable `key:"not_applicable" opt:"yes" doc:"rules that need not be assessed although they are critical, or demanded of a run, with the reason"`
 	Problems      []Problem
 	Source        []byte
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -40,7 +41,8 @@ func newExplain() *cobra.Command {
 	return c
 }
 
-// explainHere shows a rule's working on the subjects of one circuit.
+// explainHere shows a rule's working on the subjects of one circuit: all, those of a
+// name in every case, or the one that is named with its case as check names it.
 func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) error {
 	shelf, err := newShelf(packs)
 	if err != nil {
@@ -61,8 +63,10 @@ func explainHere(cmd *cobra.Command, packs []string, id, path, subject string) e
 	all := home.book.Explain(rule, checker.SimulatedFacts(circuit, asked), settings, "")
 	shown, names := all[:0:0], []string(nil)
 	for _, e := range all {
-		names = append(names, e.Subject.Name)
-		if e.Subject.Name == subject || subject == "" && e.Skipped == "" {
+		if names = append(names, e.Subject.Name); strings.Contains(subject, " in ") {
+			names[len(names)-1] = e.Subject.String()
+		}
+		if e.Subject.Name == subject || e.Subject.String() == subject || subject == "" && e.Skipped == "" {
 			shown = append(shown, e)
 		}
 	}
