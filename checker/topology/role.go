@@ -23,7 +23,9 @@ const (
 //     and check valves, and no pump delivers into it
 //   - pressure: a pump or an accumulator feeds it through tubes, hoses, filters
 //     and check valves alone
-//   - return: a valve, consumer or motor empties into it, or into what leads to it
+//   - return: a valve, consumer or motor empties into it, or into what leads to it; a
+//     check valve from there leads on only where a reservoir lies ahead, for one that
+//     makes up what a cylinder or motor lacks does not make a return of its line
 //   - drain: the leakage of a pump or motor goes into it, or into what leads to it
 //   - return: it leads to a reservoir
 //   - control: all the rest, which valves join now to one side, now to another
@@ -113,7 +115,7 @@ func (g *Graph) emptiedNodes() Set {
 			starts = append(starts, p.To)
 		}
 	}
-	return g.reach(starts, g.leads)
+	return g.reach(starts, g.homewards())
 }
 
 // leakedNodes are what slip goes into, and on.
@@ -124,7 +126,18 @@ func (g *Graph) leakedNodes() Set {
 			starts = append(starts, p.To)
 		}
 	}
-	return g.reach(starts, g.leads)
+	return g.reach(starts, g.homewards())
+}
+
+// homewards takes what leads, but for check valves behind which there is no way to
+// a reservoir, be it past orifices and flow regulators.
+func (g *Graph) homewards() func(p *Passage, forwards bool) bool {
+	home := g.reachThrough(g.portsOf("at", isReservoir), func(p *Passage, forwards bool) bool {
+		return nothingShutsBefore(p, forwards) || p.Way == Regulated && !forwards
+	})
+	return func(p *Passage, forwards bool) bool {
+		return g.leads(p, forwards) && (p.Way != Check || home[p.To])
+	}
 }
 
 // homeNodes are those that lead to a reservoir.

@@ -37,6 +37,18 @@ parts:
   boost: {kind: pump, from: sump, to: mid}
   main: {kind: pump, from: mid, to: press}
 `, map[string]Role{"mid": Pressure, "press": Pressure}},
+		{"a check valve that makes up from the return line", `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: press}
+  valve: {kind: directional-valve, p: press, t: back, a: line, b: top}
+  throttle: {kind: orifice, from: line, to: fed}
+  makeup: {kind: check-valve, from: back, to: fed}
+  pipe: {kind: tube, from: fed, to: head}
+  ram: {kind: cylinder, head: head, rod: top}
+  preload: {kind: check-valve, from: back, to: held}
+  damper: {kind: orifice, from: held, to: sump}
+`, map[string]Role{"back": Return, "held": Return, "fed": Control, "head": Control, "line": Control, "top": Control}},
 		{"a check valve is not passed against its flow", `
 parts:
   tank: {kind: reservoir, at: sump}
