@@ -110,8 +110,12 @@ func (v *Coverage) tidy(b *Rulebook) {
 }
 
 // aboutOf lists the parts, nodes and cases that a subject is about: those it names,
-// the case it is judged in, and what the value that it points to belongs to.
+// the case it is judged in, and what the value that it points to belongs to. What is wrong
+// with the file, or with a concession, judges nothing of them.
 func aboutOf(c *specs.Circuit, s Subject, path string) (about []string) {
+	if s.Kind == problemKind || s.Kind == concessionKind {
+		return nil
+	}
 	add := func(section, name string) { about = append(about, section+"."+name) }
 	switch s.Kind {
 	case "part", "line", "part-in-case":

@@ -36,6 +36,8 @@ func TestCoverage(t *testing.T) {
 			{Rule: one, Subject: subject("seal", "ram at head, NBR", "")},
 			{Rule: two, Subject: subject("trapped-volume", "port, sump", "")},
 			{Rule: one, Subject: subject("expectation", "a name made up", "idle"), Path: "cases.idle.expects[0].within"},
+			{Rule: three, Subject: subject("problem", "parts.tank.volume", ""), Path: "parts.tank.volume"},
+			{Rule: three, Subject: subject("concession", "c.three", "cold"), Path: "parts.tank"},
 			{Rule: three, Subject: subject("circuit", "loop", ""), Path: "cases.cold.lasts"},
 		},
 		NotAssessed: []*Unassessed{
