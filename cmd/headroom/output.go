@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strings"
@@ -69,7 +70,7 @@ func openOutputs[F closer](as []string, stdout io.Writer, color string, options 
 // create makes a file that appears once all are complete; two forms do not share one.
 func (o *outputs[F]) create(path string) (*wholeFile, error) {
 	for _, f := range o.files {
-		if filepath.Clean(f.path) == filepath.Clean(path) {
+		if canonical(f.path) == canonical(path) {
 			return nil, fmt.Errorf("two forms would go to %s: give each a file of its own", path)
 		}
 	}
@@ -78,6 +79,21 @@ func (o *outputs[F]) create(path string) (*wholeFile, error) {
 		o.files = append(o.files, file)
 	}
 	return file, err
+}
+
+// canonical is the one way to a file, however it is named: an absolute one, without links.
+// What cannot be followed stays as it is.
+func canonical(path string) string {
+	if whole, err := filepath.Abs(path); err == nil {
+		path = whole
+	}
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		return real
+	}
+	if folder, err := filepath.EvalSymlinks(filepath.Dir(path)); err == nil {
+		return filepath.Join(folder, filepath.Base(path))
+	}
+	return path
 }
 
 // each lets every form tell something.
@@ -134,11 +150,12 @@ func wantsColor(word string, w io.Writer) (bool, error) {
 // pipe is written to as it is.
 type wholeFile struct {
 	*os.File
-	path   string // as asked for
-	place  string // where it goes: behind a link, the file that this names
-	direct bool   // it is no ordinary file
-	done   bool   // complete on disk
-	kept   bool   // in its place
+	path   string      // as asked for
+	place  string      // where it goes: behind a link, the file that this names
+	direct bool        // it is no ordinary file
+	mode   fs.FileMode // permissions of the file that it replaces; 0 for a new one
+	done   bool        // complete on disk
+	kept   bool        // in its place
 }
 
 func createWhole(path string) (*wholeFile, error) {
@@ -157,15 +174,16 @@ func createWhole(path string) (*wholeFile, error) {
 		}
 		return &wholeFile{File: file, path: path, direct: true}, nil
 	}
-	place := path
+	place, mode := path, fs.FileMode(0)
 	if there {
+		mode = info.Mode().Perm()
 		if place, err = filepath.EvalSymlinks(path); err != nil {
 			return nil, fmt.Errorf("cannot write %s: %w", path, bare(err))
 		}
 	}
 	var file *os.File
 	err = unfinished.make(func() (string, error) {
-		file, err = os.CreateTemp(filepath.Dir(place), "."+filepath.Base(place)+".*")
+		file, err = createBeside(place)
 		if err != nil {
 			return "", err
 		}
@@ -174,19 +192,34 @@ func createWhole(path string) (*wholeFile, error) {
 	if err != nil {
 		return nil, fmt.Errorf("cannot write %s: %w", path, bare(err))
 	}
-	return &wholeFile{File: file, path: path, place: place}, nil
+	return &wholeFile{File: file, path: path, place: place, mode: mode}, nil
 }
 
-// complete puts all of the file on disk, with the permissions of an ordinary new file,
-// but under no name yet.
+// createBeside makes a file of a name of its own in the folder of another one, with the
+// permissions of an ordinary new file.
+func createBeside(place string) (*os.File, error) {
+	for {
+		name := fmt.Sprintf(".%s.%x", filepath.Base(place), rand.Uint64())
+		file, err := os.OpenFile(filepath.Join(filepath.Dir(place), name), os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			return file, err
+		}
+	}
+}
+
+// complete puts all of the file on disk, with the permissions of the one that it
+// replaces, but under no name yet.
 func (f *wholeFile) complete() error {
 	if f.done {
 		return nil
 	}
 	f.done = true
 	var err error
+	if f.mode != 0 {
+		err = f.Chmod(f.mode)
+	}
 	if !f.direct {
-		err = errors.Join(f.Chmod(0o644), f.Sync())
+		err = errors.Join(err, f.Sync())
 	}
 	if err := errors.Join(err, f.Close()); err != nil {
 		return fmt.Errorf("cannot write %s: %w", f.path, bare(err))
