@@ -54,7 +54,6 @@ func (u *unitSystem) t(celsius float64) string {
 // its relief valve, perhaps a store, a gallery of tubes, and functions that hang on it.
 type randomCircuit struct {
 	seed                                uint64
-	twins                               bool // two functions that are alike
 	displacement, speed, relief, charge float64
 	store, precharge                    float64 // L, bar; 0 for none
 	inlet                               float64
