@@ -1,5 +1,7 @@
 package network
 
+import "math"
+
 // leastVolume is the least fluid a node holds (m³): a fitting's worth.
 const leastVolume = 1e-6
 
@@ -62,9 +64,15 @@ type nodeSlots struct {
 	rowP, rowT, heatP, heatT int32
 }
 
+// hottestFluid is the temperature (K) past which no law of a fluid means anything; a
+// case that comes to it ends there.
+const hottestFluid = 1000.0
+
 // load reads a node's states and computes its oil.
 func (n *node) load(m *model, y []float64) {
-	n.T = y[n.heatRow]
+	if n.T = y[n.heatRow]; n.T > hottestFluid {
+		n.T = math.NaN()
+	}
 	n.chambers, n.shared, n.net, n.heat, n.inflow, n.swept = 0, 0, 0, 0, 0, 0
 	if n.reservoir {
 		n.chambers = y[n.row]

@@ -111,3 +111,23 @@ func TestLineOfHugeLosses(t *testing.T) {
 		t.Errorf("%+v, %v", out, err)
 	}
 }
+
+// Fluid that is heated without end ends the case where no law of it holds any more,
+// and says so: not after all steps that may be taken.
+func TestTooHotForAnyLawEnds(t *testing.T) {
+	c := read(t, "kettle.yaml", plainOil+`
+parts:
+  tank: {kind: reservoir, at: sump, volume: 1 L, fill: 0.1 L}
+  pump: {kind: pump, from: sump, to: rail, displacement: 20 cm3/rev, delivers: {flow: 50 L/min, at: {pressure: 100 bar, speed: 3000 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 60 %}
+  hole: {kind: orifice, from: rail, to: sump, diameter: 2 mm}
+cases:
+  boils: {lasts: 10 h, begins: {fluid: 40 degC}, drives: {pump: 3000 rpm}}
+`)
+	out, err := Simulate(c, &c.Cases[0], Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := out.Failure; f == nil || f.State != "temperature" || !strings.Contains(f.Why, "700 °C") || out.Steps > 20_000 {
+		t.Errorf("failure %+v after %d steps", f, out.Steps)
+	}
+}

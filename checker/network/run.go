@@ -159,7 +159,7 @@ func (r *runner) integrate(out *Outcome) *Failure {
 		t = result.Time
 		out.Lasts = t
 		if err != nil {
-			return r.held(m.failure(err), t)
+			return r.tooHot(r.held(m.failure(err), t))
 		}
 		if used := r.used() - before; used > r.options.Steps && t < end {
 			f := &Failure{Time: t, Reason: integrate.OutOfSteps}
@@ -172,6 +172,18 @@ func (r *runner) integrate(out *Outcome) *Failure {
 		}
 	}
 	return nil
+}
+
+// tooHot says so where a case ends because a node has come to where no law holds.
+func (r *runner) tooHot(f *Failure) *Failure {
+	const near = 10.0 // K: no step is short enough for the rest
+	for i := range r.m.nodes {
+		if n := &r.m.nodes[i]; f.Reason != integrate.OutOfSteps && r.y[n.heatRow] > hottestFluid-near {
+			f.Where, f.State = n.name, stateNames[temperatureState]
+			f.Why = "the fluid there comes to 700 °C, past which no law of it means anything"
+		}
+	}
+	return f
 }
 
 // held completes the failure of a run that is out of steps: which budget it was,
