@@ -2,7 +2,11 @@ package main
 
 import (
 	"bytes"
+	"io/fs"
 	"os"
+	"path"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -68,5 +72,61 @@ func TestReadmeNamesEveryVerb(t *testing.T) {
 				t.Errorf("there is no verb %s", verb)
 			}
 		}
+	}
+}
+
+// The README names every flag of check.
+func TestReadmeNamesEveryFlagOfCheck(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range regexp.MustCompile(`(?m)^ +(?:-\w, )?(--[\w-]+)`).FindAllStringSubmatch(newCheck().Flags().FlagUsages(), -1) {
+		if !strings.Contains(string(readme), m[1]) {
+			t.Errorf("the README does not name %s", m[1])
+		}
+	}
+}
+
+// The house has every folder with Go in it, told beside its README: in the table a folder
+// after the first of a row may be told by its last name.
+func TestHouseNamesEveryFolder(t *testing.T) {
+	t.Chdir("../..")
+	text, err := os.ReadFile("DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := map[string]bool{}
+	for line := range strings.Lines(string(text)) {
+		cells := strings.Split(line, "|")
+		if len(cells) != 5 {
+			continue
+		}
+		above := ""
+		for name := range strings.SplitSeq(cells[1], ",") {
+			name = strings.Trim(strings.TrimSpace(name), "`")
+			if above == "" {
+				above = path.Dir(name)
+			} else if !strings.Contains(name, "/") {
+				name = path.Join(above, name)
+			}
+			told[name] = true
+		}
+	}
+	err = filepath.WalkDir(".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || name != "." && strings.HasPrefix(d.Name(), ".")) {
+			return filepath.SkipDir
+		}
+		if folder := filepath.ToSlash(filepath.Dir(name)); strings.HasSuffix(name, ".go") && !told[folder] {
+			told[folder] = true
+			t.Errorf("DEVELOPERS.md has no row for %s", folder)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
 	}
 }
