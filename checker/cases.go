@@ -13,6 +13,7 @@ import (
 func (s *survey) caseFacts(f *facts.Circuit) {
 	parts := make([]facts.PartInCase, len(s.cases)*len(f.Parts))
 	nodes := make([]facts.NodeInCase, len(s.cases)*len(f.Nodes))
+	shutIn := s.shutChambers()
 	for c := range s.cases {
 		v := &s.cases[c]
 		of := s.oneCase(v)
@@ -23,9 +24,11 @@ func (s *survey) caseFacts(f *facts.Circuit) {
 			s.partInCase(i, v, &p.Here)
 			f.PartsInCase = append(f.PartsInCase, p)
 		}
+		idle := s.untouched(shutIn, v)
 		for n, node := range f.Nodes {
 			p := &nodes[c*len(f.Nodes)+n]
 			p.Node, p.Case, p.At = node, of, node.At
+			p.Here.MadeUp = s.madeUp(n, idle[n], v)
 			if s.vapour != nil {
 				p.Here.VapourPressure.Missing = facts.Simulation // it depends on the temperature
 			}

@@ -49,6 +49,7 @@ type Here struct {
 	LastingAbsolute  Fact `fact:"lasting_lowest_absolute" label:"lowest pressure that lasts" dim:"absolute-pressure" needs:"simulation" doc:"lowest absolute pressure that lasts 10 ms"`
 	VapourPressure   Fact `fact:"vapour_pressure_absolute" dim:"absolute-pressure" needs:"fluid.vapour_pressure" doc:"vapour pressure at its hottest there"`
 	Hottest          Fact `fact:"hottest" label:"highest temperature" dim:"temperature" needs:"simulation" doc:"hottest"`
+	MadeUp           Flag `fact:"made_up" doc:"of a node: the load of a cylinder that the case leaves untouched, with its valves shut at rest, drops on it as the case begins: what it comes to says nothing of the machine"`
 	Draws            Flag `fact:"draws" doc:"a consumer is asked for flow"`
 	LowestDifference Fact `fact:"lowest_difference" label:"lowest pressure difference" dim:"pressure-difference" needs:"simulation" doc:"lowest pressure across a consumer while it draws"`
 	NeededDifference Fact `fact:"needed_difference" label:"least pressure difference" dim:"pressure-difference" needs:"min_pressure" doc:"pressure across it that a consumer needs"`
