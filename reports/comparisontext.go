@@ -127,7 +127,7 @@ func (f *textComparison) change(c *changes.Comparison, change *changes.Finding) 
 		}
 	}
 	if k := a.Conceded; k != nil && a == change.New {
-		f.paragraph("conceded: ", fmt.Sprintf("by %s until %s, because %s", k.By.Value, k.Until.Value, k.Because.Value))
+		f.paragraph("conceded: ", concededText(k))
 	}
 	f.line("")
 }

@@ -203,7 +203,7 @@ func findingText(r *rules.Result, a *rules.Assessment) string {
 		lines = append(lines, "remedy: "+a.Rule.Remedy)
 	}
 	if a.Conceded != nil {
-		lines = append(lines, concededText(a.Conceded))
+		lines = append(lines, "conceded "+concededText(a.Conceded))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -129,7 +129,7 @@ func cell(text string) string { return plainMarkdown(cut(text, mostCell)) }
 func findingRow(file string, a *rules.Assessment) string {
 	what := cell(a.Message)
 	if a.Conceded != nil {
-		what += "; " + cell(concededText(a.Conceded))
+		what += "; " + cell("conceded "+concededText(a.Conceded))
 	}
 	return row(a.Grade.String(), code(a.Rule.ID), cell(a.Subject.String()), what, cell(strings.TrimPrefix(place(file, a), "line ")))
 }

@@ -134,14 +134,9 @@ func (f *sarifForm) finding(r *rules.Result, a *rules.Assessment) sarifResult {
 		out.Related = append(out.Related, at)
 	}
 	if c := a.Conceded; c != nil {
-		out.Suppressions = append(out.Suppressions, sarifSuppression{"external", "accepted", concededText(c)})
+		out.Suppressions = append(out.Suppressions, sarifSuppression{"external", "accepted", "conceded " + concededText(c)})
 	}
 	return out
-}
-
-// concededText says who accepted a finding, until when and why.
-func concededText(c *specs.Concession) string {
-	return "conceded by " + c.By.Value + " until " + c.Until.Value + ", because " + c.Because.Value
 }
 
 // aboutSubject names the subject of a message; a problem of a file names its own.

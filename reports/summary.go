@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"headroom/rules"
+	"headroom/specs"
 )
 
 // This file says in a line what circuits came to, for all forms that people read.
@@ -43,6 +44,11 @@ func assessedText(r *rules.Result) string {
 		text += fmt.Sprintf(" · %s changed by packs", plural(n, "rule"))
 	}
 	return text
+}
+
+// concededText says who accepted a finding, until when and why.
+func concededText(c *specs.Concession) string {
+	return fmt.Sprintf("by %s until %s, because %s", c.By.Value, c.Until.Value, c.Because.Value)
 }
 
 // tightest is the assessment with the least headroom among those that hold.

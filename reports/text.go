@@ -140,7 +140,7 @@ func (f *textForm) finding(file string, a *rules.Assessment) {
 		f.paragraph("remedy: ", a.Rule.Remedy)
 	}
 	if c := a.Conceded; c != nil {
-		f.paragraph("conceded: ", fmt.Sprintf("by %s until %s, because %s", c.By.Value, c.Until.Value, c.Because.Value))
+		f.paragraph("conceded: ", concededText(c))
 	}
 	f.line("")
 }

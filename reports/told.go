@@ -1,6 +1,9 @@
 package reports
 
-import "headroom/rules"
+import (
+	"headroom/rules"
+	"headroom/specs"
+)
 
 // This file lets the packages below this one say in the same words what the forms say.
 
@@ -44,6 +47,13 @@ func AssessedText(r *rules.Result) string { return assessedText(r) }
 // TextOf is the text of a file that a result points into; nil where the result does not
 // carry it.
 func TextOf(r *rules.Result, file string) []byte { return textOf(r, file) }
+
+// ConcededText says who accepted a finding, until when and why.
+func ConcededText(c *specs.Concession) string { return concededText(c) }
+
+// PlaceText tells where a finding points to: the line, with the file's name where it is
+// another one than the circuit's.
+func PlaceText(file string, a *rules.Assessment) string { return place(file, a) }
 
 // Plural counts things.
 func Plural(n int, noun string) string { return plural(n, noun) }

@@ -41,12 +41,12 @@ func findingsOf(r *rules.Result, key string) []*finding {
 	for i, a := range r.Judgement.Findings {
 		f := &finding{
 			Number: i + 1, Anchor: fmt.Sprintf("%sf%d", key, i+1), Grade: a.Grade.String(), Glyph: glyphs[a.Grade],
-			Rule: a.Rule.ID, Title: a.Rule.Title, Subject: a.Subject.String(), Message: a.Message, Place: placeText(r, a),
+			Rule: a.Rule.ID, Title: a.Rule.Title, Subject: a.Subject.String(), Message: a.Message, Place: reports.PlaceText(r.Circuit.File, a),
 			Why: a.Rule.Why, Source: a.Rule.Basis, Remedy: a.Remedy, Open: a.Grade >= grave && a.Conceded == nil, of: a,
 		}
 		f.measured(a)
 		if c := a.Conceded; c != nil {
-			f.Conceded = concededText(a)
+			f.Conceded = reports.ConcededText(a.Conceded)
 		}
 		for k := range a.Working {
 			f.Working = append(f.Working, stepOf(r, &a.Working[k]))
@@ -78,27 +78,6 @@ func headroomText(h *float64) string {
 		return ""
 	}
 	return strings.Replace(fmt.Sprintf("%.2f", *h), "-", "−", 1)
-}
-
-func concededText(a *rules.Assessment) string {
-	c := a.Conceded
-	return fmt.Sprintf("by %s until %s, because %s", c.By.Value, c.Until.Value, c.Because.Value)
-}
-
-// placeText is the line that an assessment points to, with the file's name where it is
-// another one than the circuit's.
-func placeText(r *rules.Result, a *rules.Assessment) string {
-	if a.At.Line == 0 {
-		return ""
-	}
-	where := fmt.Sprintf("line %d", a.At.Line)
-	if a.Subject.Kind == "problem" {
-		where += fmt.Sprintf(", column %d", a.At.Column)
-	}
-	if a.At.File != r.Circuit.File && a.At.File != "" {
-		where = a.At.File + " " + where
-	}
-	return where
 }
 
 func stepOf(r *rules.Result, s *rules.Step) step {
