@@ -113,6 +113,8 @@ func (w *watcher) finish() moments {
 // A level is the highest value that a quantity keeps for a length of time. It
 // runs straight from sample to sample.
 type level struct {
+	lows   []int   // samples behind the first, each lower than all after it
+	first  int     // the last sample at or before the beginning of the window
 	window float64 // s
 	t, v   []float64
 	best   float64
@@ -120,27 +122,49 @@ type level struct {
 	known  bool
 }
 
-func (l *level) reset() { l.t, l.v, l.known = l.t[:0], l.v[:0], false }
+func (l *level) reset() {
+	l.t, l.v, l.lows, l.first, l.known = l.t[:0], l.v[:0], l.lows[:0], 0, false
+}
 
+// add takes a sample in at a cost that does not grow with the samples in the window.
 func (l *level) add(t, v float64) {
+	for len(l.lows) > 0 && l.v[l.lows[len(l.lows)-1]] >= v {
+		l.lows = l.lows[:len(l.lows)-1]
+	}
+	l.lows = append(l.lows, len(l.t))
 	l.t, l.v = append(l.t, t), append(l.v, v)
 	edge := t - l.window
-	if l.t[0] > edge {
+	if l.t[l.first] > edge {
 		return
 	}
-	first := 0
-	for first+1 < len(l.t) && l.t[first+1] <= edge {
-		first++
+	for l.first+1 < len(l.t) && l.t[l.first+1] <= edge {
+		l.first++
 	}
-	l.t, l.v = append(l.t[:0], l.t[first:]...), append(l.v[:0], l.v[first:]...)
-	least := l.v[0]
-	if len(l.t) > 1 {
-		least += (l.v[1] - l.v[0]) * (edge - l.t[0]) / (l.t[1] - l.t[0])
+	for len(l.lows) > 0 && l.lows[0] <= l.first {
+		l.lows = l.lows[1:]
 	}
-	for _, u := range l.v[1:] {
-		least = min(least, u)
+	least := l.v[l.first]
+	if next := l.first + 1; next < len(l.t) {
+		least += (l.v[next] - least) * (edge - l.t[l.first]) / (l.t[next] - l.t[l.first])
+	}
+	if len(l.lows) > 0 {
+		least = min(least, l.v[l.lows[0]])
 	}
 	if !l.known || least > l.best {
 		l.best, l.at, l.known = least, t, true
 	}
+	l.forget()
+}
+
+// forget drops what lies before the window, once that is most of what is kept.
+func (l *level) forget() {
+	if l.first < 1000 || l.first < len(l.t)/2 {
+		return
+	}
+	l.t, l.v = append(l.t[:0], l.t[l.first:]...), append(l.v[:0], l.v[l.first:]...)
+	lows := make([]int, len(l.lows))
+	for i, at := range l.lows {
+		lows[i] = at - l.first
+	}
+	l.lows, l.first = lows, 0
 }
