@@ -43,7 +43,7 @@ var benchmarks = []struct{ pack, name, what string }{
 	{"./checker/network", "BenchmarkBegin/evaluation", "one evaluation of the buggy demo's equations"},
 	{"./checker/network", "BenchmarkBegin/jacobian", "one Jacobian of them"},
 	{"./reports/review", "BenchmarkPage", "the review page of the buggy demo"},
-	{"./reports/drawing", "BenchmarkDraw", "its diagram"},
+	{"./reports/drawing", "BenchmarkDraw/50", "the diagram of a plant of 50 parts"},
 }
 
 // TestMeasure measures everything once, prints the table and with -update writes it
