@@ -15,6 +15,7 @@ import (
 type Asked struct {
 	Strokes map[string]int // after the loss of the pumps, by cylinder: how many
 	InARow  int            // engagements of every pack without pause; 0: not asked for
+	Told    bool           // they are told, and not judged: counted where they heat most, and nowhere else
 	History bool           // what each case went through over time
 	Steps   int            // the budget of one pass of a case; 0: the usual one
 }
@@ -26,7 +27,7 @@ func AskedBy(c *specs.Circuit, limits rules.Numbers, reads func(fact string) boo
 	counts, strokes := reads("engagements_in_a_row"), reads("strokes_after_pump_loss")
 	for _, limit := range []string{"limits.in_a_row", "limits.in_a_row_counted"} {
 		if n, asked := limits.Of(limit); asked && a.InARow == 0 && counts {
-			a.InARow = countable(n)
+			a.InARow, a.Told = countable(n), limit != "limits.in_a_row"
 		}
 	}
 	for _, p := range c.Parts {
@@ -68,7 +69,7 @@ func (s *survey) further() (jobs []func()) {
 				}
 			case *specs.FrictionPack:
 				// A brake may well stop with the pump at rest: parts worn or stuck are the fault here.
-				if s.asked.InARow > 0 && !changed && len(r.out.Parts[i].Engagements) > 0 {
+				if s.asked.InARow > 0 && !changed && len(r.out.Parts[i].Engagements) > 0 && (!s.asked.Told || r == s.hottest(i)) {
 					n := r.counts(i)
 					jobs = append(jobs, func() { *n = s.countRow(r, i, name) })
 				}
@@ -76,6 +77,22 @@ func (s *survey) further() (jobs []func()) {
 		}
 	}
 	return jobs
+}
+
+// hottest is the case, of those with all parts as they are, that heats a pack's plates
+// most; nil where none engages it.
+func (s *survey) hottest(pack int) (top *run) {
+	highest := 0.0
+	for c := range s.runs {
+		r := &s.runs[c]
+		if r.lacks != "" || len(r.view.spec.With) > 0 || len(r.out.Parts[pack].Engagements) == 0 {
+			continue
+		}
+		if plates := r.reading(pack, "plate_temperature"); plates != nil && plates.Highest.Value > highest {
+			top, highest = r, plates.Highest.Value
+		}
+	}
+	return top
 }
 
 // counts is the place for what is counted of a part.

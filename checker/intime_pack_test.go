@@ -211,3 +211,30 @@ func TestPackRecord(t *testing.T) {
 		t.Errorf("it locks at %g s though it is never let go", v)
 	}
 }
+
+// Where engagements in a row are told and not judged, they are counted in the case that
+// heats the plates most; where a limit asks for them, in every case.
+func TestRowIsToldOfTheHottestCase(t *testing.T) {
+	gentle := strings.Replace(launch[strings.Index(launch, "  launch:\n"):], "  launch:\n", "  gentle:\n", 1)
+	text := launch + strings.ReplaceAll(gentle, "2000 rpm", "500 rpm")
+	for _, told := range []bool{true, false} {
+		s := newSurvey(specs.Read("launches.yaml", []byte(plain+text)))
+		s.asked = Asked{InARow: 3, Told: told}
+		s.simulate()
+		counted := 0
+		for c := range s.runs {
+			for i, p := range s.spec.Parts {
+				if p.Base().Name != "clutch" || s.runs[c].counted[i] == nil {
+					continue
+				}
+				counted++
+				if told && s.runs[c].view.spec.Name != "launch" {
+					t.Errorf("counted in %s", s.runs[c].view.spec.Name)
+				}
+			}
+		}
+		if want := map[bool]int{true: 1, false: 2}[told]; counted != want {
+			t.Errorf("told %v: counted in %d cases, want %d", told, counted, want)
+		}
+	}
+}
