@@ -20,8 +20,8 @@ import (
 	"headroom/specs"
 )
 
-// program is a command that runs this program, in a folder.
-func program(t *testing.T, folder string, arguments ...string) *exec.Cmd {
+// runIn is a command that runs this program, in a folder.
+func runIn(t *testing.T, folder string, arguments ...string) *exec.Cmd {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
@@ -54,7 +54,7 @@ func TestSignals(t *testing.T) {
 	for _, s := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
 		folder := t.TempDir()
 		writeSpecs(t, folder, 400)
-		command := program(t, folder, "check", "--fail-at", "never", "--as", "text", "--as", "json=out.json", ".")
+		command := runIn(t, folder, "check", "--fail-at", "never", "--as", "text", "--as", "json=out.json", ".")
 		reader, writer, err := os.Pipe() // which fills, and holds the run up until the signal
 		if err != nil {
 			t.Fatal(err)
@@ -105,7 +105,7 @@ func TestRunsAtOnce(t *testing.T) {
 	writeSpecs(t, folder, 3)
 	var runs sync.WaitGroup
 	for range 8 {
-		command := program(t, folder, "check", "--fail-at", "never", "--as", "json=out.json", "--as", "sarif=out.sarif", ".")
+		command := runIn(t, folder, "check", "--fail-at", "never", "--as", "json=out.json", "--as", "sarif=out.sarif", ".")
 		runs.Go(func() {
 			if told, err := command.CombinedOutput(); err != nil {
 				t.Errorf("%v: %s", err, told)
