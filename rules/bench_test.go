@@ -58,7 +58,7 @@ func budgeted(b *testing.B, budget time.Duration, turn func()) {
 // BenchmarkRule applies a rule to one subject: what it is for, its measure and
 // its limit; a simple one, and one that divides and looks up its limit by name.
 func BenchmarkRule(b *testing.B) {
-	b.Run("simple", func(b *testing.B) { benchmarkRule(b, "strength.rated-pressure") })
+	b.Run("simple", func(b *testing.B) { benchmarkRule(b, "supply.rated-flow") })
 	b.Run("factor", func(b *testing.B) { benchmarkRule(b, "strength.burst-factor") })
 }
 
@@ -171,7 +171,7 @@ func TestSampleMostlyHolds(t *testing.T) {
 	if len(j.Assessments) < 2500 || len(j.Findings) > len(j.Assessments)/10 {
 		t.Errorf("%d findings in %d assessments", len(j.Findings), len(j.Assessments))
 	}
-	for _, id := range []string{"strength.rated-pressure", "strength.burst-factor"} {
+	for _, id := range []string{"supply.rated-flow", "strength.burst-factor"} {
 		only := Settings{Only: func(r *Rule) bool { return r.ID == id }}
 		if j := mustCore(t).Judge(sampleCircuit(1), only); len(j.Assessments) != 1 || !j.Assessments[0].Holds {
 			t.Errorf("%s does not hold on the part that its benchmark judges", id)
