@@ -20,32 +20,22 @@ type ComparisonForm interface {
 
 // comparisonForms lists every form of a comparison by its name on the command
 // line, in alphabetical order.
-var comparisonForms = []struct {
-	name string
-	open func(io.Writer, Options) ComparisonForm
-}{
+var comparisonForms = []choice[func(io.Writer, Options) ComparisonForm]{
 	{"json", openJSONComparison},
 	{"markdown", openMarkdownComparison},
 	{"text", openTextComparison},
 }
 
 // ComparisonNames lists the forms that OpenComparison knows.
-func ComparisonNames() []string {
-	var names []string
-	for _, f := range comparisonForms {
-		names = append(names, f.name)
-	}
-	return names
-}
+func ComparisonNames() []string { return namesOf(comparisonForms) }
 
 // OpenComparison starts a form of that name on w.
 func OpenComparison(name string, w io.Writer, options Options) (ComparisonForm, error) {
-	for _, f := range comparisonForms {
-		if f.name == name {
-			return f.open(w, options), nil
-		}
+	open, err := chosen(name, comparisonForms)
+	if err != nil {
+		return nil, err
 	}
-	return nil, fmt.Errorf("unknown form %q: choose from %s", name, strings.Join(ComparisonNames(), ", "))
+	return open(w, options), nil
 }
 
 // mostTold is how many edits and moved margins people are shown.

@@ -11,30 +11,21 @@ import (
 )
 
 // coverageForms lists the forms of a coverage by name, in alphabetical order.
-var coverageForms = []struct {
-	name  string
-	write func(io.Writer, *rules.Result) error
-}{
+var coverageForms = []choice[func(io.Writer, *rules.Result) error]{
 	{"json", coverageJSON},
 	{"text", coverageTables},
 }
 
 // CoverageNames lists the forms that Coverage knows.
-func CoverageNames() (names []string) {
-	for _, f := range coverageForms {
-		names = append(names, f.name)
-	}
-	return names
-}
+func CoverageNames() []string { return namesOf(coverageForms) }
 
 // Coverage writes what was judged of a circuit, and by what, in a form of that name.
 func Coverage(w io.Writer, form string, r *rules.Result) error {
-	for _, f := range coverageForms {
-		if f.name == form {
-			return f.write(w, r)
-		}
+	write, err := chosen(form, coverageForms)
+	if err != nil {
+		return err
 	}
-	return fmt.Errorf("unknown form %q: choose from %s", form, strings.Join(CoverageNames(), ", "))
+	return write(w, r)
 }
 
 // coverageLine is a circuit's coverage in a line.

@@ -11,31 +11,22 @@ import (
 )
 
 // ruleListForms lists the forms of the rule catalogue by name, in alphabetical order.
-var ruleListForms = []struct {
-	name  string
-	write func(io.Writer, *rules.Rulebook) error
-}{
+var ruleListForms = []choice[func(io.Writer, *rules.Rulebook) error]{
 	{"json", ruleListJSON},
 	{"markdown", ruleListMarkdown},
 	{"text", RuleTable},
 }
 
 // RuleListNames lists the forms that RuleList knows.
-func RuleListNames() (names []string) {
-	for _, f := range ruleListForms {
-		names = append(names, f.name)
-	}
-	return names
-}
+func RuleListNames() []string { return namesOf(ruleListForms) }
 
 // RuleList writes the rules of a book in a form of that name.
 func RuleList(w io.Writer, form string, book *rules.Rulebook) error {
-	for _, f := range ruleListForms {
-		if f.name == form {
-			return f.write(w, book)
-		}
+	write, err := chosen(form, ruleListForms)
+	if err != nil {
+		return err
 	}
-	return fmt.Errorf("unknown form %q: choose from %s", form, strings.Join(RuleListNames(), ", "))
+	return write(w, book)
 }
 
 // ruleListMarkdown writes a table a pack: what is held against what, by which source.
