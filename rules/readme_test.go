@@ -5,6 +5,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"headroom/specs/readme"
 )
 
 var update = flag.Bool("update", false, "write the generated sections of the README files")
@@ -12,31 +14,9 @@ var update = flag.Bool("update", false, "write the generated sections of the REA
 // TestReference holds the generated sections of the README files against what
 // they are made of.
 func TestReference(t *testing.T) {
-	heldSection(t, "facts/README.md", "facts", Reference())
-	heldSection(t, "README.md", "kinds", kindReference())
-}
-
-// heldSection holds, or writes, what stands between two marks of a file.
-func heldSection(t *testing.T, file, name, text string) {
-	data, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	begin, end := "<!-- "+name+": made by go test ./rules -run Reference -update -->\n", "<!-- end of "+name+" -->\n"
-	before, rest, found := strings.Cut(string(data), begin)
-	old, after, foundEnd := strings.Cut(rest, end)
-	if !found || !foundEnd {
-		t.Fatalf("%s has no section of %s", file, name)
-	}
-	want := "\n" + text + "\n"
-	switch {
-	case *update:
-		if err := os.WriteFile(file, []byte(before+begin+want+end+after), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	case old != want:
-		t.Errorf("the %s in %s are out of date: go test ./rules -run Reference -update", name, file)
-	}
+	const command = "go test ./rules -run Reference -update"
+	readme.Hold(t, "facts/README.md", "facts", command, Reference(), *update)
+	readme.Hold(t, "README.md", "kinds", command, kindReference(), *update)
 }
 
 // TestFactsAreDocumented holds what every fact must say of itself.

@@ -3,35 +3,17 @@ package network
 import (
 	"flag"
 	"fmt"
-	"os"
 	"strings"
 	"testing"
+
+	"headroom/specs/readme"
 )
 
 var update = flag.Bool("update", false, "write the comparison with the independent solution into the README")
 
 // TestCompareReadme holds the comparison that checker/README.md shows.
 func TestCompareReadme(t *testing.T) {
-	const file, command = "../README.md", "go test ./checker/network -run Compare -update"
-	const begin, end = "<!-- comparison: made by " + command + " -->\n", "<!-- end of comparison -->\n"
-	data, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	before, rest, found := strings.Cut(string(data), begin)
-	old, after, foundEnd := strings.Cut(rest, end)
-	if !found || !foundEnd {
-		t.Fatalf("%s has no section of the comparison", file)
-	}
-	want := "\n" + comparisonTable(t) + "\n"
-	switch {
-	case *update:
-		if err := os.WriteFile(file, []byte(before+begin+want+end+after), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	case old != want:
-		t.Errorf("the comparison in %s is out of date: %s", file, command)
-	}
+	readme.Hold(t, "../README.md", "comparison", "go test ./checker/network -run Compare -update", comparisonTable(t), *update)
 }
 
 // comparisonTable is, of each case, how many quantities are compared and the one

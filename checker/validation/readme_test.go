@@ -6,6 +6,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"headroom/specs/readme"
 )
 
 var update = flag.Bool("update", false, "write the generated sections of the README")
@@ -13,32 +15,9 @@ var update = flag.Bool("update", false, "write the generated sections of the REA
 // TestReadme holds the generated sections of checker/README.md: the table of the
 // rows, and the coefficients that may be altered unnoticed.
 func TestReadme(t *testing.T) {
-	held(t, "validation", Markdown(table(t)))
-	held(t, "survivors", survivors(t))
-}
-
-func held(t *testing.T, name, text string) {
-	t.Helper()
-	const file, command = "../README.md", "go test ./checker/validation -run Readme -update"
-	begin, end := "<!-- "+name+": made by "+command+" -->\n", "<!-- end of "+name+" -->\n"
-	data, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	before, rest, found := strings.Cut(string(data), begin)
-	old, after, foundEnd := strings.Cut(rest, end)
-	if !found || !foundEnd {
-		t.Fatalf("%s has no section of %s", file, name)
-	}
-	want := "\n" + text + "\n"
-	switch {
-	case *update:
-		if err := os.WriteFile(file, []byte(before+begin+want+end+after), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	case old != want:
-		t.Errorf("the section of %s in %s is out of date: %s", name, file, command)
-	}
+	const command = "go test ./checker/validation -run Readme -update"
+	readme.Hold(t, "../README.md", "validation", command, Markdown(table(t)), *update)
+	readme.Hold(t, "../README.md", "survivors", command, survivors(t), *update)
 }
 
 // survivors is survivors.txt as a table; what it speaks of must stand in the source.
