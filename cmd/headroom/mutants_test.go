@@ -31,8 +31,9 @@ import (
 	"headroom/specs"
 )
 
-// mutantsAsked is the environment variable that asks for another number of mutants than
-// the few of an ordinary run: HEADROOM_MUTANTS=10000 is a night's run.
+// mutantsAsked is the environment variable that asks for other mutants than the few of
+// an ordinary run: HEADROOM_MUTANTS=10000 is a night's run, HEADROOM_MUTANTS=4000-10000
+// goes on where one was left.
 const mutantsAsked = "HEADROOM_MUTANTS"
 
 const (
@@ -59,16 +60,17 @@ type mutant struct {
 // to findings or a verdict within its budget: no panic, nothing that is no number in any
 // form, no hang, and JSON that keeps its contract. Mutants are the same in every run.
 func TestMutants(t *testing.T) {
-	count, budget, patience := fewMutants, fewSteps, stuck
+	first, end, budget, patience := 0, fewMutants, fewSteps, stuck
 	if text := os.Getenv(mutantsAsked); text != "" {
-		n, err := strconv.Atoi(text)
-		if err != nil || n < 1 {
-			t.Fatalf("%s=%s is no number of mutants", mutantsAsked, text)
+		var err error
+		if first, end, err = mutantNumbers(text); err != nil {
+			t.Fatalf("%s=%s: %v", mutantsAsked, text, err)
 		}
-		if count = n; n > fewMutants {
+		if end > fewMutants {
 			budget, patience = network.DefaultSteps, 10*stuck
 		}
 	}
+	count := end - first
 	sources := mutantTexts(t)
 	book, err := rules.Core()
 	if err != nil {
@@ -91,8 +93,11 @@ func TestMutants(t *testing.T) {
 			}
 		})
 	}
-	for n := range count {
+	for n := first; n < end; n++ {
 		numbers <- n
+		if done := n - first; done > 0 && done%fewMutants == 0 {
+			t.Logf("mutants %d to %d begun: %s", first, n, tried)
+		}
 	}
 	close(numbers)
 	workers.Wait()
@@ -108,6 +113,23 @@ func TestMutants(t *testing.T) {
 	if tried.simulated < count/4 {
 		t.Errorf("only %d of %d mutants have a case that was simulated: most are no circuits", tried.simulated, count)
 	}
+}
+
+// mutantNumbers reads which mutants are asked for: N is the first N of them, A-B those
+// from A up to B, without B.
+func mutantNumbers(text string) (first, end int, err error) {
+	from, to, ranged := strings.Cut(text, "-")
+	if !ranged {
+		from, to = "0", text
+	}
+	first, err = strconv.Atoi(from)
+	if err == nil {
+		end, err = strconv.Atoi(to)
+	}
+	if err != nil || first < 0 || end <= first {
+		return 0, 0, errors.New("no number of mutants, and no range of them as in 4000-10000")
+	}
+	return first, end, nil
 }
 
 // A tally is what mutants came to.
@@ -136,6 +158,8 @@ func (y *tally) add(told *toldCircuit, m mutant, took time.Duration) {
 }
 
 func (y *tally) String() string {
+	y.Lock()
+	defer y.Unlock()
 	return fmt.Sprintf("verdicts %v, %d with simulated cases, the longest %v: %s", y.verdicts, y.simulated, y.longest.Round(time.Millisecond), y.slowest)
 }
 

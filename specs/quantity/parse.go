@@ -85,14 +85,23 @@ func serves(have, want Dimension) bool {
 	return false
 }
 
+// Bounds of what is computed with, in SI units: the engine multiplies and divides by up to
+// the fourth power of a value, and by several at once, so that a number which a double holds
+// alone gives none in the end. No quantity of a machine is within ten thousandfold of them:
+// an elastic modulus has 2e11 Pa, a leakage 1e-17 m³/(s Pa).
+const (
+	mostSI  = 1e20
+	leastSI = 1e-25
+)
+
 // evaluate is n of the unit in SI, if there can be such a value.
 func evaluate(text string, n float64, u unit, gauge bool) (Value, error) {
 	si := u.si(n)
 	start, end := skipSpaces(text, 0), len(text)
 	switch {
-	case math.IsInf(si, 0) || math.IsNaN(si):
+	case !(math.Abs(si) <= mostSI): // or no number
 		return Value{}, fail(OutOfRange, start, end, "%s is too large to compute with", text[start:end])
-	case si == 0 && n != 0 && u.shift == 0:
+	case math.Abs(si) < leastSI && n != 0 && u.shift == 0:
 		return Value{}, fail(OutOfRange, start, end, "%s is too small to compute with", text[start:end])
 	case si < 0 && u.dimension == Temperature:
 		return Value{}, fail(OutOfRange, start, end, "%s is below absolute zero, -273.15 degC", text[start:end])
