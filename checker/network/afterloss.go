@@ -118,7 +118,7 @@ func (p *strokePlan) count(c *specs.Circuit, oil *oil, o Options, from *stocked)
 	k.Drives, k.Demands, k.Commands, k.Expects = nil, nil, nil, nil
 	k.Loads = loadsAt(p.m.spec.Loads, from.t)
 	k.Repeats = specs.Repeats{}
-	k.Lasts = given(p.pace * float64(2*p.most+1))
+	k.Lasts = given(p.pace * float64(2*p.most))
 	valve := specs.Text{Value: p.valve, Source: specs.FromDefault}
 	for i := range p.most {
 		at := 2 * float64(i) * p.pace
@@ -139,6 +139,7 @@ func (p *strokePlan) count(c *specs.Circuit, oil *oil, o Options, from *stocked)
 	if err != nil {
 		return 0, err
 	}
+	r.watch.strokes = true
 	out := &Outcome{Case: k.Name}
 	r.passFrom(from.y, out)
 	count := 0

@@ -31,6 +31,7 @@ type observer struct {
 	expects []expectWatch
 	sampler *sampler
 	roughly bool // steps are sampled at their ends alone
+	strokes bool // nothing is read off but what is expected of strokes
 	closers []closer
 	goesOn  bool // the next pass is one of a count that is told together
 
@@ -173,6 +174,11 @@ func (o *observer) interval(p *integrate.Step, to float64) {
 	mid.t, b.t = a.t+(to-a.t)/2, to
 	p.Values(mid.t, mid.y)
 	p.Values(b.t, b.y)
+	if o.strokes {
+		o.passExpectations(p)
+		o.before, o.after = o.after, o.before
+		return
+	}
 	last := o.m.last
 	evaluated := last.t == to && slices.Equal(last.y, b.y)
 	switch {
