@@ -34,7 +34,4 @@ func asPrinted(t *testing.T, what string, got float64, text string) {
 	}
 }
 
-const (
-	bar = 1e5
-	mm  = 1e-3
-)
+const mm = 1e-3

@@ -17,7 +17,7 @@ package strength
 // Accuracy: a guideline; seals that move or pulse want less.
 func ExtrusionGap(pressure, hardness float64) (gap float64, ok bool) {
 	last := len(extrusionPressures) - 1
-	psi := pressure / poundPerSquareInch
+	psi := inPsi(pressure)
 	if !(psi <= extrusionPressures[last] && hardness >= softest) {
 		return 0, false
 	}
@@ -38,18 +38,24 @@ func ExtrusionGap(pressure, hardness float64) (gap float64, ok bool) {
 //
 // Accuracy: on the safe side of what makers of backup rings allow.
 func BackedGap(pressure float64) (gap float64, ok bool) {
-	if !(pressure <= backedTo) {
+	if !(tidy(pressure/bar) <= backedTo) {
 		return 0, false
 	}
 	last := extrusionPressures[len(extrusionPressures)-1]
-	return alongPressure(min(pressure/poundPerSquareInch, last), hardGaps) * inch, true
+	return alongPressure(min(inPsi(pressure), last), hardGaps) * inch, true
 }
 
-const backedTo = 400e5 // Pa
+const (
+	bar      = 1e5   // Pa
+	backedTo = 400.0 // bar
+)
+
+// inPsi is a pressure (Pa) in psi, rounded, so that one at the table's end is in it.
+func inPsi(pressure float64) float64 { return tidy(pressure / poundPerSquareInch) }
 
 const (
-	poundPerSquareInch = 6894.757293168 // Pa, from the pound (0.45359237 kg), 9.80665 m/s² and the inch
-	inch               = 0.0254         // m
+	poundPerSquareInch = 0.45359237 * 9.80665 / (inch * inch) // Pa, from the pound (kg), standard gravity and the inch
+	inch               = 0.0254                               // m
 
 	softest = 70.0 // Shore A, first row of the table
 	hardest = 90.0 // Shore A, last row

@@ -46,6 +46,22 @@ func TestExtrusionBetweenAndBeyond(t *testing.T) {
 	}
 }
 
+// The ends of the tables belong to them, for what is written as 3000 psi or 400 bar
+// and came back from absolute pressure.
+func TestExtrusionAtTheEnd(t *testing.T) {
+	const air, psi = 101325.0, 4.4482216152605 / (0.0254 * 0.0254)
+	for _, p := range []float64{3000 * psi, math.Nextafter(3000*psi, 1e9), air + 3000*psi - air} {
+		gap, ok := ExtrusionGap(p, 90)
+		if !ok {
+			t.Fatalf("no gap at %.10g Pa, 3000 psi", p)
+		}
+		near(t, "gap in inches", gap/0.0254, 0.010, 1e-9)
+	}
+	if _, ok := BackedGap(math.Nextafter(400e5, 1e9)); !ok {
+		t.Error("no gap at 400 bar")
+	}
+}
+
 // A backup ring bridges what 90 Shore A does, to 400 bar: 0.024 in at 1000 psi,
 // 0.013 half way from 2000 to 3000 psi, 0.010 in from there on.
 func TestBackedGap(t *testing.T) {

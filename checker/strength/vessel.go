@@ -37,7 +37,7 @@ func (c Category) String() string {
 //
 // Accuracy: to be confirmed by a competent body in every case.
 func VesselCategory(ps, volume float64) Category {
-	const bar, litre = 1e5, 1e-3
+	const litre = 1e-3
 	// Rounded, so that a vessel on a boundary falls where its printed figures do.
 	pressure, size := tidy(ps/bar), tidy(volume/litre)
 	content := tidy(pressure * size)
