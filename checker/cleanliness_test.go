@@ -60,7 +60,9 @@ func TestFiltered(t *testing.T) {
 
 // A clogged element without a bypass sees all of the pressure before it: that of
 // the relief valve with 10 L/min, or with a compensated pump its cut-off. With a
-// bypass of 2 bar and 1 bar at 20 L/min, 30 L/min cost 2 + 1 · (30/20)² bar.
+// bypass of 2 bar and 1 bar at 20 L/min of 860 kg/m3, 30 L/min of 854.22 kg/m3 cost
+// 2 + 1 · (30/20)² · 854.22/860 bar; of a phosphate ester of 1150 kg/m3 at 15 °C a sixth
+// more, as in the simulation.
 func TestCollapse(t *testing.T) {
 	is(t, "without a bypass", partOf(t, gather(t, filtered+running), "fine").CollapseDrop, "105 bar", quantity.PressureDifference, 5e-3)
 	compensated := replaced(filtered, "displacement: 10 cm3/rev", "displacement: 10 cm3/rev, compensator: {set: 80 bar, band: 8 bar, lag: 20 ms}")
@@ -80,7 +82,11 @@ parts:
   filter: {kind: filter, from: out, to: sump, flow: 20 L/min, drop: 1 bar, viscosity: 32 mm2/s, bypass: 2 bar}
 `
 	f := partOf(t, gather(t, round+running), "filter")
-	is(t, "with a bypass", f.CollapseDrop, "4.25 bar", quantity.PressureDifference, 1e-3)
+	is(t, "with a bypass", f.CollapseDrop, "4.2349 bar", quantity.PressureDifference, 3e-4)
+	heavy := partOf(t, gatherOf(t, replaced(plain, "density: 870", "density: 1150")+round+running), "filter")
+	is(t, "with a bypass, in a heavy fluid", heavy.CollapseDrop, "4.9542 bar", quantity.PressureDifference, 3e-4)
+	light := partOf(t, gatherOf(t, replaced(plain, "  density: 870 kg/m3\n", "")+round+running), "filter")
+	lacks(t, "without a density", light.CollapseDrop, "fluid.density")
 	is(t, "bypass", f.Bypass, "2 bar", quantity.PressureDifference, 1e-9)
 	lacks(t, "collapse not stated", f.Collapse, "parts.filter.collapse")
 	lacks(t, "bypass flow that only the simulation knows", partOf(t, gather(t, filtered+running), "coarse").CollapseDrop, "simulation")

@@ -1,6 +1,8 @@
 package checker
 
 import (
+	"math"
+
 	"headroom/checker/topology"
 	"headroom/rules/facts"
 	"headroom/specs"
@@ -91,8 +93,19 @@ func (s *survey) bypassDrop(i int, filter *specs.Filter) facts.Fact {
 	if key := lacking(at(filter.Flow, "flow"), at(filter.Drop, "drop")); key != "" {
 		return missing(key)
 	}
-	return s.known(filter.Bypass.SI+squareDrop(bypassCoefficient(filter), flow.Value), facts.Origin{
-		At: filter.Bypass.At, Key: s.path(i, "bypass"), Case: in.spec.Name,
-		Note: "clogged, its bypass open with " + print(flow.Value, quantity.Flow) + " in it",
-	})
+	return s.openBypass(i, filter, flow.Value, in, facts.Origin{Case: in.spec.Name})
+}
+
+// openBypass is what a filter's bypass takes from a flow of a case, the fluid as warm
+// as that begins.
+func (s *survey) openBypass(i int, filter *specs.Filter, flow float64, in *caseView, o facts.Origin) facts.Fact {
+	switch {
+	case s.oil == nil:
+		return missing(s.oilKey)
+	case math.IsNaN(in.fluid):
+		return missing("environment.ambient")
+	}
+	o.At, o.Key = filter.Bypass.At, s.path(i, "bypass")
+	o.Note = "clogged, its bypass open with " + print(flow, quantity.Flow) + " in it"
+	return s.known(bypassLoss(filter, flow, s.oil.Density(in.fluid, s.air)), o)
 }

@@ -88,10 +88,12 @@ func (s *survey) bypassDropAt(i int, filter *specs.Filter, flow facts.Fact) fact
 	if !flow.Known {
 		return or(flow, "cases")
 	}
-	o := *flow.From
-	o.At, o.Key = filter.Bypass.At, s.path(i, "bypass")
-	o.Note = "clogged, its bypass open with " + print(flow.Value, quantity.Flow) + " in it"
-	return s.known(filter.Bypass.SI+squareDrop(bypassCoefficient(filter), flow.Value), o)
+	for c := range s.cases {
+		if in := &s.cases[c]; in.spec.Name == flow.From.Case {
+			return s.openBypass(i, filter, flow.Value, in, *flow.From)
+		}
+	}
+	return missing("cases")
 }
 
 // pumpInTime tells what a pump draws and takes.

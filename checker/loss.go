@@ -36,7 +36,7 @@ func (s *survey) loss(i int, part specs.Part, flow, T, p float64) (drop float64,
 	case *specs.PilotCheckValve:
 		return crackingLoss(at, r.Cracking, r.Flow, r.Drop, flow, rho)
 	case *specs.Filter:
-		return s.filterLoss(r, at, flow, T)
+		return s.filterLoss(r, at, flow, T, rho)
 	}
 	return math.NaN(), ""
 }
@@ -62,20 +62,23 @@ func crackingLoss(at func(specs.Quantity, string) keyed, cracking, rated, drop s
 
 // filterLoss is the most that a filter holds back: what its element takes, or
 // where it has a bypass what that takes with the whole flow in it.
-func (s *survey) filterLoss(f *specs.Filter, at func(specs.Quantity, string) keyed, flow, T float64) (drop float64, lacks string) {
+func (s *survey) filterLoss(f *specs.Filter, at func(specs.Quantity, string) keyed, flow, T, rho float64) (drop float64, lacks string) {
 	if lacks := lacking(at(f.Flow, "flow"), at(f.Drop, "drop"), at(f.RatedAt, "viscosity")); lacks != "" {
 		return 0, lacks
 	}
 	drop = flow / resistance.FilterConductance(f.Flow.SI, f.Drop.SI, f.RatedAt.SI, s.oil.Viscosity(T))
 	if f.Bypass.Given() {
-		drop = min(drop, f.Bypass.SI+squareDrop(bypassCoefficient(f), flow))
+		drop = min(drop, bypassLoss(f, flow, rho))
 	}
 	return drop, ""
 }
 
-// bypassCoefficient is that of the square law of a filter's bypass, as
-// resistance.FilterBypass has it.
-func bypassCoefficient(f *specs.Filter) float64 { return f.Flow.SI / math.Sqrt(f.Drop.SI) }
+// bypassLoss is what the open bypass of a filter takes from a flow: as
+// resistance.FilterBypass has it at the density of ratings, scaled to that of the
+// fluid like every rated point.
+func bypassLoss(f *specs.Filter, flow, rho float64) float64 {
+	return f.Bypass.SI + squareDrop(resistance.RatedCoefficient(f.Flow.SI, f.Drop.SI, rho), flow)
+}
 
 // squareDrop is resistance.SquareLaw solved for the drop: with q = Q/k,
 //

@@ -150,17 +150,18 @@ func TestShearLossThins(t *testing.T) {
 	notes(t, "thinnest", partOf(t, f, "pump").ThinnestViscosity, "after shear loss")
 }
 
-// A bypass that cracks at 3 bar and passes 20 L/min with 2 bar more takes 40 L/min
-// with 3 + 2 · (40/20)² bar.
+// A bypass that cracks at 3 bar and passes 20 L/min of 860 kg/m3 with 2 bar more takes
+// 40 L/min of 854.22 kg/m3 with 3 + 2 · (40/20)² · 854.22/860 bar.
 func TestBypassDrop(t *testing.T) {
 	s := newSurvey(gather(t, `
 parts:
   tank: {kind: reservoir, at: sump}
   screen: {kind: filter, from: out, to: sump, flow: 20 L/min, drop: 2 bar, viscosity: 32 mm2/s, bypass: 3 bar, collapse: 10 bar}
+cases: {run: {lasts: 1 s, begins: {fluid: 40 degC}}}
 `).Spec)
 	i, _ := s.graph.Part("screen")
-	flow := facts.Fact{Value: 40e-3 / 60, Known: true, From: &facts.Origin{}}
-	is(t, "drop", s.bypassDropAt(i, s.spec.Parts[i].(*specs.Filter), flow), "11 bar", quantity.PressureDifference, 1e-4)
+	flow := facts.Fact{Value: 40e-3 / 60, Known: true, From: &facts.Origin{Case: "run"}}
+	is(t, "drop", s.bypassDropAt(i, s.spec.Parts[i].(*specs.Filter), flow), "10.9462 bar", quantity.PressureDifference, 1e-4)
 }
 
 // An accumulator's highest absolute pressure is the gauge one and the air's.

@@ -28,7 +28,8 @@ func FilterConductance(rated, drop, ratedNu, nu float64) float64 {
 // rated and drop are Q_r and Δp_r of the element's rated point, bypass the
 // cracking pressure (Pa).
 //
-// Domain: any dp; closed below bypass and backwards.
+// Domain: any dp, in a fluid of RatedDensity; in another Q is √(860 kg/m³ / ρ) of
+// it, as with RatedCoefficient. Closed below bypass and backwards.
 //
 // Source: CheckValve; that a bypass is sized like its element, common
 // practice.
