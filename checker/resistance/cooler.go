@@ -19,11 +19,11 @@ import "math"
 //
 // Accuracy: exact for the constant G and coolant temperature given.
 func CoolerHeat(conductance, w, excess float64) (heat, perRate, perKelvin float64) {
-	if w == 0 {
-		return 0, excess, 0
-	}
 	ntu := conductance / w
 	left := math.Exp(-ntu)
+	if left == 0 { // nor does ntu·left, which is no number where ntu is infinite
+		return w * excess, excess, w
+	}
 	taken := -math.Expm1(-ntu)
 	return w * taken * excess, (taken - ntu*left) * excess, w * taken
 }

@@ -177,6 +177,12 @@ func TestCoolerHeat(t *testing.T) {
 	if heat != 0 || perRate != excess || perKelvin != 0 {
 		t.Errorf("no flow: %g, %g, %g", heat, perRate, perKelvin)
 	}
+	// What an empty node still lets out is next to no number at all.
+	const trickle = 1e-307
+	heat, perRate, perKelvin = CoolerHeat(G, trickle, excess)
+	if heat != trickle*excess || perRate != excess || perKelvin != trickle {
+		t.Errorf("next to no flow: %g, %g, %g", heat, perRate, perKelvin)
+	}
 	heat, _, _ = CoolerHeat(G, 700, -5)
 	if heat >= 0 {
 		t.Errorf("oil colder than the coolant gives off %g W", heat)
