@@ -12,8 +12,11 @@ package resistance
 // Source: Joukowsky (1898); Michaud (1878). Michaud's is twice the rigid
 // column's ρ L Δv/t.
 //
-// Accuracy: Joukowsky exact for a closure that quick; Michaud an upper bound
-// for a closure linear in time.
+// Accuracy: Joukowsky exact for a closure that quick while a stays what it is
+// under the rise; Michaud an upper bound for a closure linear in time. Oil with
+// free air stiffens, and the rise is more than ρ a Δv with the a before it: with
+// 1 % of air and 5 m/s 0.7 % more at 100 bar, 17 % at 20 bar, half as much again
+// at 10 bar and three times as much at 2 bar.
 func Surge(rho, a, dv, length, t float64) float64 {
 	if t <= 2*length/a {
 		return rho * a * dv
