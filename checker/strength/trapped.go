@@ -17,7 +17,12 @@ import "math"
 //
 // Source: conservation of mass, oil against wall.
 //
-// Accuracy: that of α and K; no leakage, wall and oil equally warm.
+// Accuracy: that of α and K; no leakage, wall and oil equally warm. What warms at
+// leisure is as stiff as its isothermal modulus, and expands the less the more it is
+// pressed. With the isentropic modulus and the expansion at atmospheric pressure, as
+// circuits have them, the rate of mineral oil is high by α² T K/(ρ c), 15 %, and by
+// 7 % more at 200 bar: 30 K above 20 °C come out at 386 bar instead of 309, on the
+// safe side.
 func TrappedRate(alpha, wallAlpha, k, compliance float64) float64 {
 	return (alpha - 3*wallAlpha) / (1/k + compliance)
 }
