@@ -36,7 +36,7 @@ func (s *survey) loss(i int, part specs.Part, flow, T, p float64) (drop float64,
 	case *specs.PilotCheckValve:
 		return crackingLoss(at, r.Cracking, r.Flow, r.Drop, flow, rho)
 	case *specs.Filter:
-		return s.filterLoss(r, at, flow, T, rho)
+		return s.filterLoss(r, at, flow, s.oil.DynamicViscosity(T, p)/rho, rho)
 	}
 	return math.NaN(), ""
 }
@@ -62,11 +62,11 @@ func crackingLoss(at func(specs.Quantity, string) keyed, cracking, rated, drop s
 
 // filterLoss is the most that a filter holds back: what its element takes, or
 // where it has a bypass what that takes with the whole flow in it.
-func (s *survey) filterLoss(f *specs.Filter, at func(specs.Quantity, string) keyed, flow, T, rho float64) (drop float64, lacks string) {
+func (s *survey) filterLoss(f *specs.Filter, at func(specs.Quantity, string) keyed, flow, nu, rho float64) (drop float64, lacks string) {
 	if lacks := lacking(at(f.Flow, "flow"), at(f.Drop, "drop"), at(f.RatedAt, "viscosity")); lacks != "" {
 		return 0, lacks
 	}
-	drop = flow / resistance.FilterConductance(f.Flow.SI, f.Drop.SI, f.RatedAt.SI, s.oil.Viscosity(T))
+	drop = flow / resistance.FilterConductance(f.Flow.SI, f.Drop.SI, f.RatedAt.SI, nu)
 	if f.Bypass.Given() {
 		drop = min(drop, bypassLoss(f, flow, rho))
 	}

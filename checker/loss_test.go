@@ -45,3 +45,14 @@ func TestLossOfAPart(t *testing.T) {
 		})
 	}
 }
+
+// Pressed oil is thicker, in a filter element as in a line: 1 bar at 10 L/min of 32
+// mm2/s, and e^(2e-8/Pa · 105 bar) of that under the relief valve's 105 bar.
+func TestLossOfAFilterUnderPressure(t *testing.T) {
+	f := gatherOf(t, replaced(plain, "  free_air: 0 %", "  free_air: 0 %\n  pressure_viscosity: 2e-8 1/Pa")+
+		replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: end, to: sump, cracking")+
+		"  part: {kind: filter, from: out, to: end, flow: 20 L/min, drop: 1 bar, viscosity: 16 mm2/s}\n"+running)
+	lost := nodeOf(t, f, "out").HighestPressure
+	lost.Value -= 105e5
+	is(t, "loss", lost, "1.2337 bar", quantity.PressureDifference, 1e-4)
+}
