@@ -56,6 +56,31 @@ func TestFormsOfZ(t *testing.T) {
 	}
 }
 
+// What the comment of ViscosityCurve says of the accuracy, all along the viscosities:
+// no less and hardly more than the largest departure.
+func TestFormsOfZAccuracy(t *testing.T) {
+	for _, row := range []struct{ from, round, form float64 }{
+		{leastViscosity, 3e-4, 5e-3},
+		{0.5, 1.3e-4, 1.1e-3},
+		{1, 1.2e-4, 6e-4},
+		{5, 1e-9, 1e-6},
+	} {
+		round, form := 0.0, 0.0
+		for nu := row.from; nu < 100; nu *= 1.001 {
+			z := zShort(nu)
+			back, _ := nuShort(z)
+			round = max(round, math.Abs(back/nu-1))
+			form = max(form, math.Abs(z/zFull(nu)-1))
+		}
+		if round > row.round || form > row.form {
+			t.Errorf("from %g mm²/s: a point comes back %.2g off, Z is %.2g off; want at most %g and %g", row.from, round, form, row.round, row.form)
+		}
+		if row.from < 5 && (round < 0.9*row.round || form < 0.9*row.form) {
+			t.Errorf("from %g mm²/s: a point comes back %.2g off, Z is %.2g off; the comment says %g and %g", row.from, round, form, row.round, row.form)
+		}
+	}
+}
+
 // Two-point fits through 40 and 100 °C, short form, computed independently;
 // tolerance 1e-4, or half a last digit where the row is coarser.
 // The last two oils are MIL-PRF-5606 at its least viscosities and one so thin
