@@ -33,12 +33,16 @@ func (g Grade) Limits() (least, greatest float64) {
 	return g.Midpoint * (1 - gradeTolerance), g.Midpoint * (1 + gradeTolerance)
 }
 
+// rounding is the share by which a limit as the standard prints it may lie outside
+// the one reckoned, for neither is an exact binary number.
+const rounding = 1e-12
+
 // GradeOf is the grade whose limits hold nu40, the viscosity at 40 °C (m²/s).
 // The grades leave gaps between them: there, and outside VG 2 to VG 3200, ok
 // is false.
 func GradeOf(nu40 float64) (g Grade, ok bool) {
 	for _, g := range Grades {
-		if least, greatest := g.Limits(); nu40 >= least && nu40 <= greatest {
+		if least, greatest := g.Limits(); nu40 >= least*(1-rounding) && nu40 <= greatest*(1+rounding) {
 			return g, true
 		}
 	}

@@ -50,7 +50,18 @@ func TestGradeOf(t *testing.T) {
 			}
 		}
 	}
-	for _, nu := range []float64{0, 1e-6, 38e-6, 39e-6, 3600e-6} {
+	// The limits as ISO 3448, table 1, prints them are inside.
+	for _, row := range []struct {
+		vg    int
+		limit float64
+	}{{5, 4.14}, {5, 5.06}, {15, 13.5}, {15, 16.5}, {46, 41.4}, {46, 50.6}, {100, 90}, {220, 198}, {220, 242}, {460, 414}, {460, 506}, {1500, 1350}} {
+		for _, nu := range []float64{row.limit * 1e-6, row.limit / 1e6} {
+			if g, ok := GradeOf(nu); !ok || g.VG != row.vg {
+				t.Errorf("GradeOf(%g), a limit of VG %d, = VG %d, %v", nu, row.vg, g.VG, ok)
+			}
+		}
+	}
+	for _, nu := range []float64{0, 1e-6, 41.39e-6, 50.61e-6, 38e-6, 39e-6, 3600e-6} {
 		if g, ok := GradeOf(nu); ok {
 			t.Errorf("GradeOf(%g) = VG %d, want none", nu, g.VG)
 		}
