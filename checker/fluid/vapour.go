@@ -20,8 +20,9 @@ type VapourPoint struct{ T, P float64 }
 // Source: Clausius–Clapeyron with constant heat of vaporisation between two
 // points.
 //
-// Accuracy: 1 % between points 50 K apart, for water; it falls with the square
-// of the distance.
+// Accuracy: low between the points, high beyond them. For water low by up to
+// 1.7 % between 0 and 50 °C, 1.3 % between 30 and 80 °C and 0.7 % between 100 and
+// 150 °C; it falls with the square of the distance of the points.
 type VapourCurve struct{ points []VapourPoint }
 
 // NewVapourCurve lays the curve through the points, which must be at least
