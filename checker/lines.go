@@ -113,7 +113,7 @@ func (s *survey) surge(i int, part specs.Part, l *specs.Line, f *facts.Line) fac
 		return s.known(0, facts.Origin{At: f.At, Key: s.roots[i], Note: "no valve stops its flow"})
 	}
 	p := f.Pressure.Value + s.air
-	wave, key := s.wave(i, part, l, in.fluid, p)
+	wave, key := s.wave(i, part, l, in.fluid, p, f.Velocity.Value)
 	if key != "" {
 		return missing(key)
 	}
@@ -220,11 +220,14 @@ func (s *survey) steepestFall(consumer string) float64 {
 	return shortest
 }
 
-// wave is the speed of a pressure wave in a line (m/s). A tube whose material is
+// wave is the mean speed (m/s) of the pressure waves in a line that take the velocity
+// dv (m/s) off its fluid, at T (K), from p (Pa absolute) on. A tube whose material is
 // not given counts as rigid, which is the safe side.
-func (s *survey) wave(i int, part specs.Part, l *specs.Line, T, p float64) (speed float64, key string) {
+func (s *survey) wave(i int, part specs.Part, l *specs.Line, T, p, dv float64) (speed float64, key string) {
 	if key := lacking(keyed{l.Bore, s.path(i, "bore")}, keyed{l.Length, s.path(i, "length")}); key != "" {
 		return 0, key
 	}
-	return resistance.WaveSpeed(s.oil.EffectiveModulus(T, p), s.oil.Density(T, p), network.WallCompliance(part)), ""
+	return resistance.MeanWaveSpeed(p, dv, network.WallCompliance(part), func(p float64) (k, rho float64) {
+		return s.oil.EffectiveModulus(T, p), s.oil.Density(T, p)
+	}), ""
 }

@@ -115,6 +115,16 @@ func (o *oil) at(T, p float64, s *state) {
 	o.soften(clear, moving, air, airP, perBulk, bulkT*perBulk, bulkP*perBulk, s)
 }
 
+// stiffness is the oil's modulus with its free air (Pa) and its density (kg/m³) over
+// the pressure (Pa absolute), at T (K).
+func (o *oil) stiffness(T float64) func(p float64) (k, rho float64) {
+	return func(p float64) (k, rho float64) {
+		var s state
+		o.at(T, p, &s)
+		return 1 / s.soft, s.rho
+	}
+}
+
 // soften sets 1/K_eff: fluid.EffectiveModulus and its slopes. g is the power of
 // pressure in it; bulkT and bulkP are slopes of ln K.
 func (o *oil) soften(p, moving, g, gP, perBulk, bulkT, bulkP float64, s *state) {

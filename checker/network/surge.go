@@ -292,8 +292,10 @@ func (o *observer) surge(c *closer, k int) {
 		if stopped <= 0 {
 			continue
 		}
-		if rise := resistance.Surge(n.oil.rho, a, stopped, length, ends-begins); rise > best.Rise {
-			best.Rise, best.Time, best.Pressure = rise, ends, c.at(ends, column+2)
+		pressure := c.at(ends, column+2)
+		mean := resistance.MeanWaveSpeed(pressure, stopped, WallCompliance(l.line.part), o.m.oil.stiffness(n.T))
+		if rise := resistance.Surge(n.oil.rho, mean, stopped, length, ends-begins); rise > best.Rise {
+			best.Rise, best.Time, best.Pressure = rise, ends, pressure
 		}
 	}
 	if best.Rise > leastSurge {

@@ -84,6 +84,39 @@ func TestSurgeOfConsumer(t *testing.T) {
 	closeTo(t, "velocity", v[1999], 10e-3/60/resistance.CircleArea(10e-3), 0.02)
 }
 
+// A surge squeezes the free air it runs through: from 4 bar with 0.5 % of air it comes
+// to dp = ρ a dv, of which ρ a Δv with the wave speed before it is two thirds.
+func TestSurgeSqueezesFreeAir(t *testing.T) {
+	aired := strings.NewReplacer("free_air: 0 %", "free_air: 0.5 %", "60 bar", "4 bar", "100 bar", "8 bar", "length: 20 m", "length: 8 m", "min_pressure: 5 bar", "min_pressure: 0.5 bar",
+		"OPENING", "0", "DEMAND", "[[0 s, 10 L/min], [2 s, 10 L/min], [2.002 s, 0 L/min]]", "COMMANDS", "").Replace(hammer)
+	c := read(t, "hammer.yaml", aired)
+	h := &history{}
+	out, err := Simulate(c, &c.Cases[0], Options{Record: h.recorder(1e-3)})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	s := out.Parts[2].Surges
+	if len(s) != 1 {
+		t.Fatalf("surges: %+v", s)
+	}
+	const K, air, p0, n = 1.6e9, 0.005, 101325, 1.4
+	wall := 10 / (206e9 * 2) * resistance.ThickWall(10e-3, 2e-3, 0.3, resistance.AnchoredUpstream)
+	slope := func(p float64) float64 { // ρ a
+		g := air * math.Pow(p0/p, 1/n)
+		k := (1 - air + g) / ((1-air)/K + g/(n*p))
+		return math.Sqrt(hammerDensity * k / (1 + k*wall))
+	}
+	p, v := s[0].Pressure, h.of(t, "run", "velocity")[1999]
+	const steps = 10000
+	for range steps {
+		p += v / steps * slope(p+v/steps/2*slope(p))
+	}
+	closeTo(t, "surge", s[0].Rise, p-s[0].Pressure, 0.12) // counted from 90 % of the demand on
+	if first := v * slope(s[0].Pressure); s[0].Rise < 1.2*first {
+		t.Errorf("surge %.2f bar, by the wave speed before it %.2f bar", s[0].Rise/1e5, first/1e5)
+	}
+}
+
 // A piston that meets its stop stops the oil behind it, however fast it was before: the
 // speed at the stop times both areas' ratio, by ρ a Δv. A spring slows it on its way.
 func TestSurgeOfPiston(t *testing.T) {

@@ -16,7 +16,7 @@ package resistance
 // under the rise; Michaud an upper bound for a closure linear in time. Oil with
 // free air stiffens, and the rise is more than ρ a Δv with the a before it: with
 // 1 % of air and 5 m/s 0.7 % more at 100 bar, 17 % at 20 bar, half as much again
-// at 10 bar and three times as much at 2 bar.
+// at 10 bar and three times as much at 2 bar: MeanWaveSpeed has an a that counts it.
 func Surge(rho, a, dv, length, t float64) float64 {
 	if t <= 2*length/a {
 		return rho * a * dv

@@ -19,6 +19,46 @@ func WaveSpeed(k, rho, compliance float64) float64 {
 	return math.Sqrt(k / (rho * (1 + k*compliance)))
 }
 
+// surgeSteps is in how many steps MeanWaveSpeed follows a surge.
+const surgeSteps = 32
+
+// MeanWaveSpeed is the mean speed (m/s) of the waves that take the velocity dv (m/s)
+// off a fluid, from the pressure p (Pa absolute) on. As the pressure rises the free air
+// in it is squeezed, and each wave is quicker than the one before:
+//
+//	dp/dv = ρ(p) a(p),  mean = Δp/(ρ Δv)
+//
+// with ρ at the pressure before, so that ρ a Δv with the mean is the whole rise. at
+// tells the bulk modulus K (Pa, with free air) and the density ρ (kg/m³) at a pressure;
+// compliance is C of WaveSpeed.
+//
+// Domain: p, K and ρ above zero; where dv is not above zero the speed at p.
+//
+// Source: Joukowsky (1898) for each small part of the change of velocity (a simple
+// wave), with Korteweg's speed.
+//
+// Accuracy: 1e-5 of the simple wave. A wave that has steepened to a shock stays below
+// it: with 0.5 % of free air and 3 m/s by 1 % from 5 bar on, by 5 % from 2 bar on.
+func MeanWaveSpeed(p, dv, compliance float64, at func(p float64) (k, rho float64)) float64 {
+	k, rho := at(p)
+	if !(dv > 0) {
+		return WaveSpeed(k, rho, compliance)
+	}
+	rate := func(p float64) float64 {
+		k, rho := at(p)
+		return rho * WaveSpeed(k, rho, compliance)
+	}
+	top, h := p, dv/surgeSteps
+	for range surgeSteps {
+		k1 := rate(top)
+		k2 := rate(top + h/2*k1)
+		k3 := rate(top + h/2*k2)
+		k4 := rate(top + h*k3)
+		top += h / 6 * (k1 + 2*k2 + 2*k3 + k4)
+	}
+	return (top - p) / (rho * dv)
+}
+
 // TubeCompliance is C of a tube of bore D and wall e (m) with Young's modulus
 // young = E (Pa):
 //

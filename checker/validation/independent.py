@@ -27,7 +27,7 @@ def put(name, value):
 
 
 def oil():
-    """An oil with every property, at one state; its rise of pressure when shut in."""
+    """An oil with every property, at one state; its rise of pressure when shut in, and when stopped."""
     o = fluid.Fluid(875.0, 7e-4, [(313.15, 32.0), (373.15, 5.4)], (1.55e9, -7e6, 9.5, 313.15, P0), 1950.0, 0.005, 2e-8)
     t, p = 338.15, 2e7
     put("oil.kinematic", o.kinematic(t))
@@ -43,6 +43,12 @@ def oil():
     def rate(t, p):
         return (o.expansion(t) - 3 * wall) / (1 / o.effective(t, p[0]) + give)
     put("trapped.pressure", solve_ivp(rate, (293.15, 313.15), [1.5e5], method="DOP853", rtol=1e-11, atol=1e-3).y[0, -1])
+
+    def slowed(v, p):
+        k, rho = o.effective(313.15, p[0]), o.density(313.15, p[0])
+        return math.sqrt(rho * k / (1 + k * give))
+    end = solve_ivp(slowed, (0, 3), [P0 + 5e5], method="DOP853", rtol=1e-11, atol=1e-3).y[0, -1]
+    put("surge.mean-wave", (end - P0 - 5e5) / (3 * o.density(313.15, P0 + 5e5)))
 
 
 def derivative(f, x, h):

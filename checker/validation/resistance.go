@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"headroom/checker/resistance"
+	"headroom/checker/strength"
 )
 
 const churchill = "Churchill, Chemical Engineering 84 (24) (1977) 91"
@@ -323,6 +324,16 @@ func waveRows() []Row {
 			Source: korteweg, Place: "c1 = 1", Printed: "1198.0", Unit: "m/s",
 			Ours: func() float64 {
 				return resistance.WaveSpeed(2.19e9, 998, resistance.TubeCompliance(0.5, 0.01, 207e9, 1))
+			},
+		},
+		{
+			Laws: []string{"resistance.MeanWaveSpeed"}, Sure: Computed, What: "mean wave as oil with 0.5 % of air at 40 °C is stopped from 3 m/s, from 5 bar on, in a wall that gives way by 4.54e-11 1/Pa",
+			Source: scipy, Place: "surge.mean-wave", Printed: byScipy("surge.mean-wave"), Unit: "m/s", Within: share(1e-5, "accuracy of the law"),
+			Ours: func() float64 {
+				o := exampleOil()
+				return resistance.MeanWaveSpeed(101325+5*bar, 3, strength.TubeVolumeCompliance(1.25, 206e9, 0.3), func(p float64) (k, rho float64) {
+					return o.EffectiveModulus(kelvin(40), p), o.Density(kelvin(40), p)
+				})
 			},
 		},
 		{
