@@ -19,12 +19,15 @@ const leastAirPressure = 1e3
 // local air pressure; n the polytropic exponent of the air, 1 to 1.4.
 //
 // Domain: 0 ≤ φ < 1; p held at 1 kPa or above. Air that dissolves under
-// pressure is left out, which is the safe side for stiffness.
+// pressure is left out, which makes the mixture too soft: the safe side where
+// stiffness is wanted, not where a pressure rise is feared.
 //
 // Source: Rabie, Fluid Power Engineering (2009), eqs 2.49–2.57, with the
 // fraction at p0 carried to the working pressure as his derivation needs.
 //
-// Accuracy: exact for polytropic bubbles without surface tension.
+// Accuracy: for polytropic bubbles without surface tension, in a liquid whose own
+// volume 1 − φ is taken as at p0: high by up to 0.03 % with 0.5 % of air, 0.13 %
+// with 5 %.
 func EffectiveModulus(k, phi, n, p float64) float64 {
 	p = max(p, leastAirPressure)
 	g := airVolume(phi, n, p)

@@ -1,6 +1,9 @@
 package fluid
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 // B_e in MPa with B 1.5 GPa, fraction of air at 101 325 Pa, n = 1 and 1.4;
 // computed independently, tolerance 1e-4 or half a last digit.
@@ -37,6 +40,25 @@ func TestFractionRefersToTheAtmosphere(t *testing.T) {
 	g := airVolume(alpha, n, P)
 	atP := g / (1 - alpha + g)
 	near(t, "Rabie's form", 1/(atP/(n*P)+(1-atP)/B), EffectiveModulus(B, alpha, n, P), 1e-12)
+}
+
+// What the comment says of the accuracy: against the mixture whose liquid is
+// compressed too, by the modulus 1.5 GPa + 9.5 (p − p0).
+func TestEffectiveModulusAccuracy(t *testing.T) {
+	const K, m, n = 1.5e9, 9.5, AirExponent
+	for phi, want := range map[float64]float64{0.005: 0.03e-2, 0.05: 0.13e-2} {
+		most := 0.0
+		for p := 1e5; p < 1e8; p *= 1.05 {
+			k := K + m*(p-ReferencePressure)
+			liquid, air := (1-phi)*math.Pow(K/k, 1/m), airVolume(phi, n, p)
+			off := EffectiveModulus(k, phi, n, p)*(liquid/k+air/(n*p))/(liquid+air) - 1
+			if off < -1e-6 {
+				t.Errorf("with %g of air at %g Pa the modulus is low by %g", phi, p, -off)
+			}
+			most = max(most, off)
+		}
+		near(t, "most that it is high", most, want, 0.1)
+	}
 }
 
 func TestEffectiveModulusLimits(t *testing.T) {

@@ -28,11 +28,15 @@ func Density(rho15, alpha15, k, T, p float64) float64 {
 	return rho15 * math.Exp(-x*(1+0.8*x)) * (1 + (p-ReferencePressure)/k)
 }
 
-// Expansion is the volume expansion (1/K) at T (K) that belongs to Density:
+// Expansion is the volume expansion (1/K) at T (K) and p0 that belongs to Density:
 //
 //	α_T = −d(ln ρ)/dT = α (1 + 1.6 α Δt)
 //
-// Domain, source and accuracy as for Density.
+// Domain and source as for Density.
+//
+// Accuracy: that of α at p0. Under pressure a liquid expands less, as its modulus
+// falls with temperature, ∂α/∂p = (∂K/∂T)/K²: by Density 10 % less at 350 bar where
+// an oil of 1.5 GPa gains 9.5 times the pressure and loses 7 MPa/K.
 func Expansion(alpha15, T float64) float64 {
 	return alpha15 * (1 + 1.6*alpha15*(T-ReferenceTemperature))
 }

@@ -32,6 +32,14 @@ func TestExpansionBelongsToDensity(t *testing.T) {
 	}
 }
 
+// What the comment of Expansion says of it under pressure.
+func TestExpansionUnderPressure(t *testing.T) {
+	o := Oil{Density15: 870, Expansion15: 7e-4, Modulus: Modulus{Value: 1.5e9, AtTemperature: kelvin(40), AtPressure: ReferencePressure, PerPressure: 9.5, PerKelvin: -7e6}}
+	T, p := kelvin(40), ReferencePressure+35e6
+	rho := func(T float64) float64 { return o.Density(T, p) }
+	near(t, "share of the expansion at p0", -slope(rho, T, 0.5)/rho(T)/o.Expansion(T), 0.90, 0.006)
+}
+
 // The compression term: at p0 none, whatever K; 1 % at a hundredth of K.
 func TestDensityUnderPressure(t *testing.T) {
 	T := kelvin(50)
