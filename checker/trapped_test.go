@@ -1,8 +1,11 @@
 package checker
 
 import (
+	"math"
 	"testing"
 
+	"headroom/checker/fluid"
+	"headroom/checker/strength"
 	"headroom/rules/facts"
 	"headroom/specs/quantity"
 )
@@ -58,6 +61,34 @@ func TestRiseOfATrappedVolume(t *testing.T) {
 			f := shutIn(t, tt.fluid, tt.line, "")
 			is(t, "rise", f.Rise, tt.want, quantity.PressureDifference, tt.tolerance)
 		})
+	}
+}
+
+// What the comment of warmed says of the isentropic modulus, against the isothermal
+// one, K_T = K_S/(1 + α² T K_S/(ρ c_p)), with bubbles that stay as warm as the oil.
+func TestRiseWithTheIsentropicModulus(t *testing.T) {
+	oil := fluid.Oil{
+		Density15: 875, Expansion15: 7e-4, SpecificHeat: 1950, FreeAir: 0.005,
+		Modulus: fluid.Modulus{Value: 1.55e9, AtTemperature: 313.15, AtPressure: fluid.ReferencePressure, PerPressure: 9.5, PerKelvin: -7e6},
+	}
+	slow := func(T, p float64) float64 {
+		alpha, k := oil.Expansion(T), oil.BulkModulus(T, p)
+		isothermal := k / (1 + alpha*alpha*T*k/(oil.Density(T, p)*oil.SpecificHeat))
+		if back := fluid.IsentropicModulus(isothermal, alpha, T, oil.Density(T, p), oil.SpecificHeat); math.Abs(back/k-1) > 1e-12 {
+			t.Fatalf("%g Pa is not the isothermal modulus of %g Pa, but of %g Pa", isothermal, k, back)
+		}
+		return fluid.EffectiveModulus(isothermal, oil.FreeAir, 1, p)
+	}
+	rise := func(from, to float64, modulus func(T, p float64) float64) float64 {
+		const p = 1e5
+		return strength.TrappedPressure(p, from, to, func(T, p float64) float64 {
+			return strength.TrappedRate(oil.Expansion(T), 1.2e-5, modulus(T, p), 0)
+		}) - p
+	}
+	for _, row := range []struct{ from, to, high float64 }{{293, 333, 0.19}, {253, 353, 0.26}} {
+		if high := rise(row.from, row.to, oil.EffectiveModulus)/rise(row.from, row.to, slow) - 1; math.Abs(high-row.high) > 0.005 {
+			t.Errorf("from %g to %g K the rise is %.3f high, the comment says %.2f", row.from, row.to, high, row.high)
+		}
 	}
 }
 

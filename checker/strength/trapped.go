@@ -8,7 +8,7 @@ import "math"
 //	dp/dT = (α − 3 α_w)/(1/K + C)
 //
 // alpha = α is the oil's volume expansion and wallAlpha = α_w the wall's
-// linear one (1/K), k = K the oil's bulk modulus (Pa, with its free air) and
+// linear one (1/K), k = K the oil's isothermal bulk modulus (Pa, with its free air) and
 // compliance = C the share by which the volume grows per pascal (1/Pa): 0 for
 // a rigid wall, TubeVolumeCompliance, or for several spaces and hoses together
 // the sum of their dV/dp over the volume.
