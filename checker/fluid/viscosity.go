@@ -20,7 +20,7 @@ type ViscosityPoint struct{ T, Nu float64 }
 // Domain: ν from 0.21 mm²/s, T from the first to the last point. Outside the
 // points the lines of the end pairs are extended: that is extrapolation, which
 // Covers tells apart. Far below the points thickened and waxy oils are thicker
-// than the line says.
+// than the line says; far above them the law tends to 0.116 mm²/s, never below.
 //
 // Source: ASTM D341-93, eq. 1, with the short form of Z (Manning, 1974;
 // attribution from memory) in both directions and its correction always

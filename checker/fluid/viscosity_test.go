@@ -167,6 +167,7 @@ func TestViscosityFarOutside(t *testing.T) {
 	if nu := c.At(5000); !(nu > 0 && nu < 0.21e-6) {
 		t.Errorf("at 5000 K: %g, want small and positive", nu)
 	}
+	near(t, "ν as T grows without bound", c.At(1e12), 0.115619e-6, 1e-5)
 	if nu := c.At(-1); !math.IsNaN(nu) {
 		t.Errorf("below absolute zero: %g, want NaN", nu)
 	}

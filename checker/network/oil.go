@@ -55,8 +55,8 @@ func newOil(f *specs.Fluid) (*oil, error) {
 	return o, nil
 }
 
-// thinnest is the least kinematic viscosity (m²/s) reckoned with: far above any
-// temperature it is meant for, ASTM D341 falls below zero.
+// thinnest is the kinematic viscosity (m²/s) reckoned with where ASTM D341 has none,
+// at no temperature above absolute zero. The law itself comes down to 1.15e-7 m²/s.
 const thinnest = 1e-7
 
 func (o *oil) tabulate() {
