@@ -73,11 +73,15 @@ func (r *motor) backfill(m *model, speed float64) {
 	if r.fade == 1 {
 		return
 	}
-	outlet := r.intake.b
+	m.nodes[r.outlet()].heat -= (1 - r.fade) * r.displacement * speed * m.drop(r.intake)
+}
+
+// outlet is the node that the motor empties into, whichever way it turns.
+func (r *motor) outlet() int {
 	if r.backwards {
-		outlet = r.intake.a
+		return r.intake.a
 	}
-	m.nodes[outlet].heat -= (1 - r.fade) * r.displacement * speed * m.drop(r.intake)
+	return r.intake.b
 }
 
 // lose sets the friction torque, (1 − η) D |Δp| against the rotation, whose
@@ -90,7 +94,7 @@ func (r *motor) lose(m *model, speed, sign, slope float64) {
 		dp, r.perDrop = -dp, -r.perDrop
 	}
 	r.lost, r.lostSlope = share*dp*sign, share*dp*slope
-	m.nodes[r.intake.b].heat += r.lost * speed
+	m.nodes[r.outlet()].heat += r.lost * speed
 }
 
 func (r *motor) slopes(m *model, y, j []float64) {
@@ -98,17 +102,16 @@ func (r *motor) slopes(m *model, y, j []float64) {
 	j[r.perFrom] += per
 	j[r.perTo] -= per
 	j[r.perSpeed] -= (r.slope + r.lostSlope) / r.inertia
-	heat := &r.intake.slots.heatB
+	heat, inlet := &r.intake.slots.heatB, r.intake.slots.heatB.pa
+	if r.backwards {
+		heat = &r.intake.slots.heatA
+		inlet = heat.pb
+	}
 	j[heat.pa] += r.perDrop * y[r.row]
 	j[heat.pb] -= r.perDrop * y[r.row]
 	j[heat.first] += r.lost + r.lostSlope*y[r.row]
 	if r.fade == 1 {
 		return
-	}
-	inlet := heat.pa
-	if r.backwards {
-		heat = &r.intake.slots.heatA
-		inlet = heat.pb
 	}
 	speed, drop := y[r.row], m.drop(r.intake)
 	empty := (1 - r.fade) * r.displacement

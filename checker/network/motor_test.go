@@ -71,3 +71,56 @@ cases:
 		t.Errorf("energy is off by %.2g", out.Balance.Energy)
 	}
 }
+
+// turned is a motor that is fed at one port or the other, or hangs on a shut node.
+func turned(t *testing.T, ports, takes, load string) *Outcome {
+	t.Helper()
+	c := read(t, "reversed.yaml", `headroom: 1
+circuit: reversed
+title: A motor that is fed at one port or the other
+fluid: {like: hm-46}
+environment: {ambient: 40 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 100 L, fill: 80 L}
+  pump: {kind: pump, from: sump, to: press, displacement: 40 cm3/rev, delivers: {flow: 56 L/min, at: {pressure: 200 bar, speed: 1500 rpm, viscosity: 30 mm2/s}}, mechanical_efficiency: 90 %}
+  relief: {kind: relief-valve, from: press, to: sump, cracking: 250 bar, flow: 60 L/min, override: 10 bar}
+  home: {kind: orifice, from: back, to: sump, diameter: 8 mm}
+  shut: {kind: relief-valve, from: held, to: sump, cracking: 250 bar, flow: 60 L/min, override: 10 bar}
+  feed: {kind: check-valve, from: sump, to: fed, cracking: 0 bar, flow: 60 L/min, drop: 1 bar}
+  motor: {kind: motor, `+ports+`, drain: sump, displacement: 50 cm3/rev, turns_at: {flow: `+takes+`, at: {pressure: 200 bar, speed: 1000 rpm, viscosity: 30 mm2/s}}, mechanical_efficiency: 90 %, inertia: 0.05 kg·m2, load: `+load+`}
+nodes: {back: {volume: 200 cm3}, held: {volume: 200 cm3}, press: {volume: 200 cm3}, fed: {volume: 200 cm3}}
+cases:
+  turn: {lasts: 2 s, begins: {fluid: 40 degC}, drives: {pump: 1500 rpm}}
+`)
+	out, err := Simulate(c, &c.Cases[0], Options{})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	if math.Abs(out.Balance.Energy) > 1e-2 || out.Balance.Node > 1e-3 {
+		t.Errorf("%s: energy is off by %.2g, a node by %.2g", ports, out.Balance.Energy, out.Balance.Node)
+	}
+	return out
+}
+
+// endOf is a node's outcome by name.
+func endOf(o *Outcome, node string) *NodeOutcome {
+	for i := range o.Nodes {
+		if o.Nodes[i].Node == node {
+			return &o.Nodes[i]
+		}
+	}
+	return nil
+}
+
+// The friction of a motor heats what leaves it, whichever way it turns: its inlet is as
+// warm as the pump makes it.
+func TestMotorHeatsItsOutlet(t *testing.T) {
+	forwards := turned(t, "from: press, to: back", "50 L/min", "100 N·m")
+	backwards := turned(t, "from: back, to: press", "50 L/min", "100 N·m")
+	for _, node := range [...]string{"press", "back"} {
+		f, b := endOf(forwards, node).Temperature.End, endOf(backwards, node).Temperature.End
+		if math.Abs(f-b) > 0.01 {
+			t.Errorf("%s is %.3f K warm with a motor forwards, %.3f K backwards", node, f, b)
+		}
+	}
+}

@@ -95,7 +95,7 @@ class Motor:
         turning = math.tanh(w / SLIP)
         lost = (1.0 - self.eta) * self.d * abs(dp) / TWO_PI * turning
         self.torque = self.d * dp / TWO_PI - lost
-        net.heat[self.j] += lost * w
+        net.heat[self.i if swept < 0.0 else self.j] += lost * w
         dy[self.at] = (self.torque - self.load.at(t) * turning) / self.inertia
         self.q = swept + slip
         self.p_out = self.torque * w
