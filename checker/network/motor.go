@@ -7,11 +7,12 @@ import (
 
 var _ = register(newMotor)
 
-// A motor takes D n and lets some slip; its torque works against a load, which turns
-// with the rotation; one below zero drives it forwards, as what hangs on a winch does.
+// A motor takes D n and lets some slip from either port, as each is pressed in turn;
+// its torque works against a load, which turns with the rotation; one below zero drives
+// it forwards, as what hangs on a winch does.
 type motor struct {
 	intake                            *passage
-	slip                              slipping
+	slip, other                       slipping // from `from`, and from `to`
 	displacement, efficiency, inertia float64
 	load                              *input
 	row                               int
@@ -33,7 +34,9 @@ func newMotor(b *builder, p *specs.Motor) element {
 		row:  b.state(shaftState, p.Name),
 	}
 	r.intake = b.passage(from, to, 0, r.row)
-	r.slip = newSlip(b, from, drain, from, p.TurnsAt.Flow.SI-r.displacement*p.TurnsAt.Cond.Speed.SI, &p.TurnsAt.Cond)
+	missing := p.TurnsAt.Flow.SI - r.displacement*p.TurnsAt.Cond.Speed.SI
+	r.slip = newSlip(b, from, drain, from, missing, &p.TurnsAt.Cond)
+	r.other = newSlip(b, to, drain, to, missing, &p.TurnsAt.Cond)
 	b.slot(&r.perSpeed, r.row, r.row)
 	b.slot(&r.perFrom, r.row, b.m.nodes[from].column)
 	b.slot(&r.perTo, r.row, b.m.nodes[to].column)
@@ -55,6 +58,7 @@ func (r *motor) flow(m *model, t float64, y, dy []float64) {
 		r.fade, r.fadeP = up.fade, up.fadeP
 	}
 	r.slip.flow(m)
+	r.other.flow(m)
 	sign, slope := friction.Rounded(y[r.row], loadRounding)
 	r.resisting = r.load.at(t)
 	r.against, r.slope = r.resisting*sign, r.resisting*slope
@@ -128,7 +132,12 @@ func (r *motor) work(m *model, y []float64, e *powers) {
 func (r *motor) tell(t *teller) {
 	m := t.m
 	t.state("speed", "rotational-speed", r.row)
-	t.late("flow", "flow", func([]float64) float64 { return m.oilIn(r.intake) + m.oilIn(r.slip.way) })
-	t.late("slip", "flow", func([]float64) float64 { return m.oilIn(r.slip.way) })
+	t.late("flow", "flow", func([]float64) float64 { // where it enters
+		if r.backwards {
+			return m.oilIn(r.intake) - m.oilIn(r.other.way)
+		}
+		return m.oilIn(r.intake) + m.oilIn(r.slip.way)
+	})
+	t.late("slip", "flow", func([]float64) float64 { return m.oilIn(r.slip.way) + m.oilIn(r.other.way) })
 	t.late("drop", "pressure-difference", func([]float64) float64 { return m.drop(r.intake) })
 }

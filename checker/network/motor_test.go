@@ -124,3 +124,25 @@ func TestMotorHeatsItsOutlet(t *testing.T) {
 		}
 	}
 }
+
+// A motor is alike both ways: fed at `to` it turns backwards, and slips what it slips
+// forwards. What a load hangs on slips too, with nothing else to let it down.
+func TestMotorSlipsAtBothPorts(t *testing.T) {
+	end := func(o *Outcome, name string) float64 { return o.part("motor").Reading(name).End }
+	forwards := turned(t, "from: press, to: back", "55 L/min", "100 N·m")
+	backwards := turned(t, "from: back, to: press", "55 L/min", "100 N·m")
+	for _, k := range [...]struct {
+		name string
+		sign float64
+	}{{"speed", -1}, {"flow", -1}, {"slip", 1}, {"drop", -1}} {
+		closeTo(t, k.name, end(backwards, k.name), k.sign*end(forwards, k.name), 1e-3)
+	}
+
+	const perRadian = 50e-6 / (2 * math.Pi)
+	hanging := turned(t, "from: fed, to: held", "55 L/min", "-100 N·m")
+	pressed := endOf(hanging, "held").Pressure.End
+	if pressed < 100e5 {
+		t.Fatalf("the load hangs at %.0f bar", pressed/1e5)
+	}
+	closeTo(t, "what it turns by", end(hanging, "speed")*perRadian, end(hanging, "slip"), 0.02)
+}

@@ -72,7 +72,7 @@ class Pump:
 
 
 class Motor:
-    """Displacement flow D n from -> to, slip from -> drain; the shaft an inertia against its load."""
+    """Displacement flow D n from -> to, slip of both ports -> drain; the shaft an inertia against its load."""
 
     def __init__(self, part, net):
         self.name, self.kind = part.name, part.kind
@@ -90,14 +90,14 @@ class Motor:
         self.omega = w = y[self.at]
         self.dp = dp = net.p[self.i] - net.p[self.j]
         swept = net.carry(self.i, self.j, self.d * w / TWO_PI, 0.0)
-        back = net.p[self.i] - net.p[self.drain]
-        slip = net.carry(self.i, self.drain, self.c * back / net.mu[self.i], back)
+        slip, other = (net.carry(k, self.drain, self.c * (net.p[k] - net.p[self.drain]) / net.mu[k],
+                                 net.p[k] - net.p[self.drain]) for k in (self.i, self.j))
         turning = math.tanh(w / SLIP)
         lost = (1.0 - self.eta) * self.d * abs(dp) / TWO_PI * turning
         self.torque = self.d * dp / TWO_PI - lost
         net.heat[self.i if swept < 0.0 else self.j] += lost * w
         dy[self.at] = (self.torque - self.load.at(t) * turning) / self.inertia
-        self.q = swept + slip
+        self.q = swept - other if swept < 0.0 else swept + slip
         self.p_out = self.torque * w
 
 
