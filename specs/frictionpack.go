@@ -37,7 +37,7 @@ type Plates struct {
 type Driven struct {
 	At      Span
 	Inertia Quantity `key:"inertia" dim:"inertia" range:"> 0 kg·m2" doc:"seen at the pack"`
-	Load    Quantity `key:"load" dim:"torque" doc:"torque against its motion"`
+	Load    Quantity `key:"load" dim:"torque" doc:"torque against its motion; below zero a torque that drives it forwards, as what hangs on a winch does"`
 }
 
 func (p *FrictionPack) check(r *reader, _ place) {

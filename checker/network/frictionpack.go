@@ -10,7 +10,8 @@ import (
 var _ = register(newFrictionPack)
 
 // A frictionPack is a spring-applied clutch or brake: its clamp is what the
-// release cylinder leaves of the spring.
+// release cylinder leaves of the spring. Its load turns with the rotation of its
+// output; one below zero drives it forwards, as that of a motor does.
 type frictionPack struct {
 	part             *specs.FrictionPack
 	cylinder         *cylinder
@@ -117,8 +118,12 @@ func (f *frictionPack) flow(m *model, t float64, y, dy []float64) {
 	head.heat += toHead
 	sign, slope := friction.Rounded(y[f.output], loadRounding)
 	load := f.load.at(t)
+	resisting := load * sign
 	s.against = load * slope
-	dy[f.output] = (s.torque - load*sign) / f.inertia
+	if load < 0 { // it drives the output on, whichever way that turns
+		resisting, s.against = load, 0
+	}
+	dy[f.output] = (s.torque - resisting) / f.inertia
 	dy[f.plates] = s.rate
 }
 

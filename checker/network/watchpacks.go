@@ -9,6 +9,7 @@ import (
 
 const (
 	lockedShare     = 0.01  // of the input speed, or of that at which the output begins: less slip is none
+	holdingCreep    = 2.0   // rad/s, the slip at which the rounding leaves 96 % of the torque
 	leastEngagement = 100.0 // J, below which an engagement is not counted
 )
 
@@ -46,7 +47,11 @@ func (f *frictionPack) phase(m *model, t float64, p, x, output float64) phase {
 	if in == 0 { // a brake brings its output to rest: what counts is the speed it began with
 		reference = math.Abs(m.spec.Begins.Output.SI)
 	}
-	if math.Abs(in-output) > lockedShare*reference {
+	least := lockedShare * reference
+	if reference == 0 { // one that holds from rest creeps by the rounding of its friction
+		least = holdingCreep
+	}
+	if math.Abs(in-output) > least {
 		return packSlips
 	}
 	return packLocked

@@ -96,7 +96,8 @@ class Motor:
         lost = (1.0 - self.eta) * self.d * abs(dp) / TWO_PI * turning
         self.torque = self.d * dp / TWO_PI - lost
         net.heat[self.i if swept < 0.0 else self.j] += lost * w
-        dy[self.at] = (self.torque - self.load.at(t) * turning) / self.inertia
+        load = self.load.at(t)
+        dy[self.at] = (self.torque - (load if load < 0.0 else load * turning)) / self.inertia
         self.q = swept - other if swept < 0.0 else swept + slip
         self.p_out = self.torque * w
 
@@ -275,14 +276,15 @@ class Pack:
         air = self.to_air * (tp - net.ambient)
         oil = self.to_cylinder * (tp - net.T[cyl.head])
         net.heat[cyl.head] += oil
-        dy[self.at] = (self.torque - self.load.at(t) * math.tanh(w / SLIP)) / self.inertia
+        load = self.load.at(t)
+        dy[self.at] = (self.torque - (load if load < 0.0 else load * math.tanh(w / SLIP))) / self.inertia
         dy[self.at + 1] = (self.p_in - air - oil) / (self.m * specs.interpolate(self.c, tp))
         self.p_out = air
 
     def slipping(self, t, y):
         """Whether the slip is beyond 1 % of the input speed; of a brake, of the speed its output began with."""
         speed = self.speed.at(t) * TWO_PI
-        return abs(speed - y[self.at]) > COUNTED * abs(speed if speed else self.w_start)
+        return abs(speed - y[self.at]) > (COUNTED * abs(speed if speed else self.w_start) or 2.0 * SLIP)
 
 
 def mean_radius(part):
