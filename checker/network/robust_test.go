@@ -131,3 +131,22 @@ cases:
 		t.Errorf("failure %+v after %d steps", f, out.Steps)
 	}
 }
+
+// A reservoir that holds less than the accumulators take ends the case, and it is said why.
+func TestEmptyReservoirEnds(t *testing.T) {
+	c := read(t, "thirst.yaml", plainOil+`
+parts:
+  tank: {kind: reservoir, at: sump, volume: 10 L, fill: 2 L}
+  pump: {kind: pump, from: sump, to: rail, displacement: 20 cm3/rev, delivers: {flow: 28 L/min, at: {pressure: 200 bar, speed: 1500 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 90 %}
+  store: {kind: accumulator, at: rail, size: 5 L, precharge: {pressure: 20 bar}, gas: nitrogen, time_constant: 20 s, inlet: 20 mm}
+cases:
+  fill: {lasts: 30 s, begins: {fluid: 40 degC}, drives: {pump: 1500 rpm}}
+`)
+	out, err := Simulate(c, &c.Cases[0], Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f := out.Failure; f == nil || f.Where != "sump" || f.State != "level" || !strings.Contains(f.Why, "empty") {
+		t.Errorf("failure %+v", f)
+	}
+}

@@ -159,7 +159,7 @@ func (r *runner) integrate(out *Outcome) *Failure {
 		t = result.Time
 		out.Lasts = t
 		if err != nil {
-			return r.tooHot(r.held(m.failure(err), t))
+			return r.ranDry(r.tooHot(r.held(m.failure(err), t)))
 		}
 		if used := r.used() - before; used > r.options.Steps && t < end {
 			f := &Failure{Time: t, Reason: integrate.OutOfSteps}
@@ -181,6 +181,17 @@ func (r *runner) tooHot(f *Failure) *Failure {
 		if n := &r.m.nodes[i]; f.Reason != integrate.OutOfSteps && r.y[n.heatRow] > hottestFluid-near {
 			f.Where, f.State = n.name, stateNames[temperatureState]
 			f.Why = "the fluid there comes to 700 °C, past which no law of it means anything"
+		}
+	}
+	return f
+}
+
+// ranDry says so where a case ends because a reservoir has nothing left.
+func (r *runner) ranDry(f *Failure) *Failure {
+	for _, v := range r.m.reservoirs {
+		if f.Reason != integrate.OutOfSteps && r.y[v.row] < leastVolume {
+			f.Where, f.State = r.m.nodes[v.node].name, stateNames[contentState]
+			f.Why = "the reservoir there is empty: the circuit takes more than its fill"
 		}
 	}
 	return f
