@@ -15,6 +15,7 @@ type closer struct {
 	flow  func(node int, y []float64) float64 // through it, at one of its nodes, whichever way
 	shut  func(y []float64) bool              // it is where a closure ends
 	nodes []int                               // at which it closes
+	told  bool                                // it goes where it is told: what it comes to rest at is a closure too
 	lines []closing
 
 	keeps float64   // s, how long a past it needs
@@ -23,6 +24,7 @@ type closer struct {
 	peak  float64   // highest value of the past, or of what was dropped
 	ends  bool      // it has nearly closed
 	done  bool      // it has closed, and not opened since
+	rest  float64   // where it was last seen to rest part open, 0 before
 }
 
 // A closing is one line that a closer may stop.
@@ -44,6 +46,7 @@ const (
 
 	slowestWave = 200.0 // m/s: below that of any line, so that enough of the past is kept
 	shutAt      = 1e-3  // of the value it falls from: it is shut for good
+	leastRest   = 1e-3  // s, for which it stays where it comes to rest part open
 	leastSurge  = 1e3   // Pa: less is what rounding leaves
 )
 
@@ -65,7 +68,7 @@ func (o *observer) watchClosers() {
 			for k := range e.edges {
 				edge := &e.edges[k]
 				o.addCloser(closer{
-					part: i, nodes: []int{edge.way.a, edge.way.b}, flow: through(edge.way), shut: always,
+					part: i, nodes: []int{edge.way.a, edge.way.b}, flow: through(edge.way), shut: always, told: true,
 					value: func(y []float64) float64 { return max(0, edge.side*y[e.spool]) },
 				})
 			}
@@ -78,7 +81,7 @@ func (o *observer) watchClosers() {
 			}
 		case *consumer:
 			o.addCloser(closer{
-				part: i, nodes: []int{e.way.a, e.way.b}, flow: through(e.way), shut: always,
+				part: i, nodes: []int{e.way.a, e.way.b}, flow: through(e.way), shut: always, told: true,
 				value: func([]float64) float64 { return math.Abs(e.drawn) },
 			})
 		case *cylinder:
@@ -131,7 +134,7 @@ func (o *observer) addCloser(c closer) {
 func (o *observer) beginClosers() {
 	for i := range o.closers {
 		c := &o.closers[i]
-		c.past, c.peak, c.full, c.ends, c.done = c.past[:0], 0, leastPast, false, false
+		c.past, c.peak, c.full, c.ends, c.done, c.rest = c.past[:0], 0, leastPast, false, false, 0
 		c.add(o, &o.before, c.value(o.before.y))
 	}
 	for i := range o.lines {
@@ -153,6 +156,7 @@ func (o *observer) passClosers(s *sample) {
 			continue // it still comes to rest
 		}
 		c.done = false
+		o.throttles(c, s, v, before)
 		if v > c.peak*closureEnds && !c.ends {
 			continue
 		}
@@ -175,8 +179,29 @@ func (o *observer) passClosers(s *sample) {
 func (o *observer) closes(c *closer, s *sample) {
 	if c.shut(s.y) {
 		for k := range c.lines {
-			o.surge(c, k)
+			o.surge(c, k, 0)
 		}
+	}
+}
+
+// throttles notes the surges of a closer that comes to rest part open: where it stays
+// for as long as it took to get there.
+func (o *observer) throttles(c *closer, s *sample, v, before float64) {
+	if v > before {
+		c.rest = 0
+	}
+	if !c.told || v > before || v > closureBegins*c.peak || v <= closureEnds*c.peak || c.rest > 0 && v > closureBegins*c.rest {
+		return
+	}
+	high := c.highest()
+	begins, held := c.falls(v + closureBegins*(high-v))
+	ends, _ := c.falls(v + closureEnds*(high-v))
+	if v > closureBegins*high || s.t-ends < max(ends-begins, leastRest) || c.lowestSince(held) < v-unmoved*c.peak {
+		return
+	}
+	c.rest = v
+	for k := range c.lines {
+		o.surge(c, k, v)
 	}
 }
 
@@ -264,9 +289,10 @@ func (c *closer) at(t float64, column int) float64 {
 	return c.row(0)[column]
 }
 
-// surge notes the surge of a line that a closure has just stopped: of all values that
-// it may have fallen from, within ten times L/a, the one that stopped most.
-func (o *observer) surge(c *closer, k int) {
+// surge notes the surge of a line that a closure to a low value has just stopped, or
+// slowed: of all values that it may have fallen from, within ten times L/a, the one
+// that stopped most.
+func (o *observer) surge(c *closer, k int, low float64) {
 	l := &c.lines[k]
 	n := &o.m.nodes[l.node]
 	a := resistance.WaveSpeed(1/n.oil.soft, n.oil.rho, WallCompliance(l.line.part))
@@ -278,18 +304,23 @@ func (o *observer) surge(c *closer, k int) {
 			continue // it rose again after
 		}
 		high = from[1]
-		begins, held := c.falls(closureBegins * high)
-		ends, _ := c.falls(closureEnds * high)
-		if c.lowestSince(held) > closureEnds*high || ends < startTransient || ends-begins > quickClosure*length/a {
+		fall := high - low
+		begins, held := c.falls(low + closureBegins*fall)
+		ends, _ := c.falls(low + closureEnds*fall)
+		if fall <= 0 || c.lowestSince(held) > low+closureEnds*fall || ends < startTransient || ends-begins > quickClosure*length/a {
 			continue
 		}
-		if c.at(from[0]-(ends-from[0]), 1) > steadyBefore*high {
+		if c.at(from[0]-(ends-from[0]), 1) > low+steadyBefore*fall {
 			continue // the end of a slower closure
 		}
 		// All that went from the line through the closer is stopped: in a model without
 		// waves the line itself goes on filling its end.
-		stopped := min(c.row(held)[column], c.row(held)[column+1]/l.line.area)
-		if stopped <= 0 {
+		through := c.row(held)[column+1]
+		stopped := min(c.row(held)[column], through/l.line.area)
+		if low > 0 { // what still goes is not stopped
+			stopped *= 1 - c.row(c.rows() - 1)[column+1]/max(through, math.SmallestNonzeroFloat64)
+		}
+		if !(stopped > 0) {
 			continue
 		}
 		pressure := c.at(ends, column+2)

@@ -162,3 +162,36 @@ cases:
 		t.Errorf("%s at %g s; it meets the stop at %g s", most.By, most.Time, float64(met)*1e-3)
 	}
 }
+
+// A valve or a consumer that comes to rest part open stops a part of the flow: ρ a Δv of
+// what it takes off, and Michaud's where that is slower than 2L/a.
+func TestSurgeOfThrottling(t *testing.T) {
+	s, v := surgesOf(t, "0", "[[0 s, 10 L/min], [2 s, 10 L/min], [2.002 s, 2 L/min]]", "")
+	if len(s) != 1 || s[0].By != "user" {
+		t.Fatalf("surges: %+v", s)
+	}
+	closeTo(t, "demand", s[0].Rise, hammerDensity*hammerWave()*(v[1990]-v[2100]), 0.1)
+	if s[0].Time < 2 || s[0].Time > 2.01 {
+		t.Errorf("surge at %g s", s[0].Time)
+	}
+	for over, closure := range map[string]float64{"2 ms": 0, "80 ms": 0.064} {
+		s, v = surgesOf(t, "1", "[[0 s, 0 L/min]]", "{at: 2 s, valve: valve, to: 0.12, over: "+over+"}")
+		if len(s) != 1 || s[0].By != "valve" {
+			t.Fatalf("over %s: %+v", over, s)
+		}
+		want := hammerDensity * hammerWave() * (v[1990] - v[2200])
+		if closure > 0 {
+			want = 2 * hammerDensity * 20 * (v[1990] - v[2200]) / closure
+		}
+		closeTo(t, "over "+over, s[0].Rise, want, 0.1)
+	}
+	// One that goes on, or opens, or takes its time makes none.
+	for _, commands := range []string{
+		"{at: 2 s, valve: valve, to: 0.12, over: 400 ms}",
+		"{at: 1 s, valve: valve, to: 0.12, over: 900 ms}, {at: 1.9 s, valve: valve, to: 1, over: 2 ms}",
+	} {
+		if s, _ := surgesOf(t, "1", "[[0 s, 0 L/min]]", commands); len(s) != 0 {
+			t.Errorf("%s: %+v", commands, s)
+		}
+	}
+}
