@@ -51,10 +51,10 @@ func TestTorque(t *testing.T) {
 	near(t, "T", torque, 0.3*8*0.075*6000+2, 1e-12)
 	near(t, "dT/dΔω far from lock", perSlip, 0, 1e-12)
 	near(t, "dT/dN", perNewton, 0.3*8*0.075, 1e-12)
-	for _, slip := range []float64{-3, -0.5, 0, 0.2, 1, 4} {
+	for _, slip := range []float64{-0.3, -0.05, 0, 0.02, 0.1, 0.4} {
 		at := func(slip float64) float64 { torque, _, _ := Torque(0.3, 8, 0.075, 6000, 2, slip); return torque }
 		_, perSlip, perNewton := Torque(0.3, 8, 0.075, 6000, 2, slip)
-		near(t, "dT/dΔω", perSlip, slope(at, slip, 1e-3), 1e-8)
+		near(t, "dT/dΔω", perSlip, slope(at, slip, 1e-4), 1e-8)
 		near(t, "dT/dN", perNewton, slope(func(n float64) float64 { torque, _, _ := Torque(0.3, 8, 0.075, n, 2, slip); return torque }, 6000, 1), 1e-8)
 		near(t, "odd", at(-slip), -at(slip), 1e-15)
 	}
@@ -69,7 +69,7 @@ func TestRounded(t *testing.T) {
 			near(t, "slope", slopeThere*around, 1-want*want, 3e-5)
 		}
 	}
-	near(t, "a pack turns within 1 rad/s", SlipRounding, 1, 0)
+	near(t, "a pack turns within 0.1 rad/s", SlipRounding, 0.1, 0)
 	near(t, "a seal within 1 mm/s", SlidingRounding, 1e-3, 0)
 }
 

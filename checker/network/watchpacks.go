@@ -9,8 +9,9 @@ import (
 
 const (
 	lockedShare     = 0.01  // of the input speed, or of that at which the output begins: less slip is none
-	holdingCreep    = 2.0   // rad/s, the slip at which the rounding leaves 96 % of the torque
 	leastEngagement = 100.0 // J, below which an engagement is not counted
+
+	holdingCreep = 2 * friction.SlipRounding // rad/s, the slip at which the rounding leaves 96 % of the torque
 )
 
 // packWatch follows the engagements of a pack. One runs while the pack is
@@ -78,8 +79,8 @@ func (o *observer) beginPacks(t float64) {
 	}
 }
 
-// standing is the speed (rad/s) below which a side of a pack stands: the rounding of
-// its friction.
+// standing is the speed (rad/s) below which a side of a pack stands: that within
+// which loads turn their direction.
 const standing = 1.0
 
 // turns tells whether a side of a pack turns: two that stand have not been brought

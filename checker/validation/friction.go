@@ -90,9 +90,9 @@ func torqueRows() (rows []Row) {
 			Ours: func() float64 { return friction.FaceArea(0.05, 0.1) },
 		},
 		Row{
-			Laws: []string{"friction.Rounded"}, Sure: Computed, What: "share of the torque left at a slip of 2 rad/s",
+			Laws: []string{"friction.Rounded"}, Sure: Computed, What: "share of the torque left at a slip of 0.2 rad/s",
 			Source: scipy, Place: "pack.tanh", Printed: byScipy("pack.tanh"), Unit: "1", Within: digits,
-			Ours: func() float64 { sign, _ := friction.Rounded(2, friction.SlipRounding); return sign },
+			Ours: func() float64 { sign, _ := friction.Rounded(0.2, friction.SlipRounding); return sign },
 		})
 }
 

@@ -4,8 +4,9 @@ import math
 
 import yaml
 
+import nitrogen
 from laws import near, run_checks
-from machines import TWO_PI
+from machines import SLIP, TWO_PI
 from network import Network
 from observe import Engagements
 from schedule import Schedule
@@ -67,8 +68,8 @@ vent: {kind: hose, from: room, to: sump, bore: 6 mm, length: 0.3 m}
 brake: {kind: friction-pack, released_by: release, faces: 6, inner_radius: 50 mm, outer_radius: 70 mm, friction: 0.1, plates: {mass: 2 kg, specific_heat: 500 J/kg/K, max_temperature: 300 degC}, driven: {inertia: 1.5 kg·m2, load: 0 N·m}, to_cylinder: 0 W/K, to_air: 0 W/K}
 """, "{lasts: 1 s, begins: {fluid: 40 degC, output: 600 rpm}, drives: {brake: 0 rpm}}", watch=watch)
     speed, torque, inertia = 10.0 * TWO_PI, 0.1 * 6 * 0.06 * 5000.0, 1.5
-    # J dw/dt = -M tanh(w): sinh(w) falls as exp(-M t/J)
-    stop = inertia / torque * (math.log(math.sinh(speed)) - math.log(math.sinh(0.01 * speed)))
+    # J dw/dt = -M tanh(w/s): sinh(w/s) falls as exp(-M t/(J s))
+    stop = inertia * SLIP / torque * (math.log(math.sinh(speed / SLIP)) - math.log(math.sinh(0.01 * speed / SLIP)))
     facts = seen[0].facts()
     near(facts["slip_starts"], 0.0)
     near(facts["locks_at"], stop, 1e-6)
@@ -91,10 +92,12 @@ ram: {kind: cylinder, head: room, bore: 50 mm, stroke: 400 mm, moving_mass: 20 k
 
 def held_gas():
     """Gas at constant volume: its temperature relaxes as exp(-t/tau) whatever the gas law."""
+    warm, air = 350.0, 101325.0
+    gas = 2e-3 * nitrogen.density(60e5 + air, 293.15)  # kg, as filled
     network, y = solved("""
 store: {kind: accumulator, at: room, size: 2 L, precharge: {pressure: 60 bar}, gas: nitrogen, time_constant: 8 s, inlet: 8 mm}
 """, "{lasts: 10 s, begins: {fluid: 40 degC, ambient: 20 degC, charge: 120 bar}}",
-                        {("store", "gas_temperature"): 350.0})
+                        {("store", "gas_temperature"): warm, ("store", "gas_volume"): gas / nitrogen.density(120e5 + air, warm)})
     near(y[network.find("store").at + 1], 293.15 + 56.85 * math.exp(-10.0 / 8.0), 0.0, 0.01)
 
 

@@ -17,7 +17,8 @@ EMPTYING = 0.001           # share of the size over which an accumulator's outfl
 STOP_DEPTH = 0.001         # share of the stroke
 STOP_PRESSURE = 200e5      # Pa on the head area
 CREEP = 1e-3               # m/s, rounding of Coulomb friction
-SLIP = 1.0                 # rad/s, rounding of torques at standstill
+SLIP = 0.1                 # rad/s, rounding of a pack's torque
+TURNING = 1.0              # rad/s, rounding of loads and losses at standstill
 COUNTED = 0.01             # share of the input speed below which a pack is locked
 
 
@@ -92,7 +93,7 @@ class Motor:
         swept = net.carry(self.i, self.j, self.d * w / TWO_PI, 0.0)
         slip, other = (net.carry(k, self.drain, self.c * (net.p[k] - net.p[self.drain]) / net.mu[k],
                                  net.p[k] - net.p[self.drain]) for k in (self.i, self.j))
-        turning = math.tanh(w / SLIP)
+        turning = math.tanh(w / TURNING)
         lost = (1.0 - self.eta) * self.d * abs(dp) / TWO_PI * turning
         self.torque = self.d * dp / TWO_PI - lost
         net.heat[self.i if swept < 0.0 else self.j] += lost * w
@@ -277,7 +278,7 @@ class Pack:
         oil = self.to_cylinder * (tp - net.T[cyl.head])
         net.heat[cyl.head] += oil
         load = self.load.at(t)
-        dy[self.at] = (self.torque - (load if load < 0.0 else load * math.tanh(w / SLIP))) / self.inertia
+        dy[self.at] = (self.torque - (load if load < 0.0 else load * math.tanh(w / TURNING))) / self.inertia
         dy[self.at + 1] = (self.p_in - air - oil) / (self.m * specs.interpolate(self.c, tp))
         self.p_out = air
 
