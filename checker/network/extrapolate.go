@@ -18,9 +18,10 @@ func (s *settler) next() []float64 {
 		return s.result[last]
 	}
 	s.leapt, s.plain = true, 0
-	star, rest, factor := s.extrapolate()
-	if factor > 0 {
-		factor = min(factor, farthestLeap/largest(rest))
+	star, rest := s.extrapolate()
+	factor := 0.0
+	if s.worthALeap(rest) {
+		factor = min(slowest, farthestLeap/largest(rest))
 	}
 	clipped := false
 	for i := range star {
@@ -81,9 +82,8 @@ func (s *settler) coldest(i int) float64 {
 	return low - 20
 }
 
-// extrapolate is θ*, what of the last change the differences say nothing of, and
-// how many times that is still to come.
-func (s *settler) extrapolate() (star, rest []float64, factor float64) {
+// extrapolate is θ*, and what of the last change the differences say nothing of.
+func (s *settler) extrapolate() (star, rest []float64) {
 	last := len(s.result) - 1
 	star = append([]float64(nil), s.result[last]...)
 	rest, _, _ = s.change(last)
@@ -117,20 +117,26 @@ func (s *settler) extrapolate() (star, rest []float64, factor float64) {
 		subtract(rest, q[c], share)
 		subtract(star, f[c], share)
 	}
-	return star, rest, s.stillToCome(rest)
+	return star, rest
 }
 
 // stillToCome is how many times a part of the last change that no difference
-// shows may be still to come: as for a time constant of that many passes, where
-// it is much of the change, and nothing where it is not. Leaps along it show what it
-// comes to; as long as they do not, however many there were, nothing has settled.
-func (s *settler) stillToCome(part []float64) float64 {
-	_, change, _ := s.change(len(s.result) - 1)
-	size := largest(part)
-	if size < noChange || size < muchOf*change {
+// shows may be still to come: as for a time constant of that many passes, however
+// little of the change it is. As long as it is there nothing has settled.
+func stillToCome(part []float64) float64 {
+	if largest(part) < noChange {
 		return 0
 	}
 	return slowest
+}
+
+// worthALeap tells whether such a part is so much of the last change that a leap
+// along it shows what it comes to; where it is less, what is quick comes to rest
+// first, for it may be no more than how that bends.
+func (s *settler) worthALeap(part []float64) bool {
+	_, change, _ := s.change(len(s.result) - 1)
+	size := largest(part)
+	return size >= noChange && size >= muchOf*change
 }
 
 // largest is the largest size in v, and never quite nothing.

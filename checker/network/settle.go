@@ -200,7 +200,8 @@ func (s *settler) remaining() (worst float64, where int) {
 	if s.refiner != nil {
 		return s.refiner.remaining()
 	}
-	star, rest, factor := s.extrapolate()
+	star, rest := s.extrapolate()
+	factor := stillToCome(rest)
 	for i, v := range s.result[len(s.result)-1] {
 		if change := math.Abs(star[i]-v) + factor*math.Abs(rest[i]); change > worst {
 			worst, where = change, i

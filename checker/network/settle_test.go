@@ -134,6 +134,53 @@ cases:
 	}
 }
 
+// The gas of an accumulator changes far more in a repeat, and comes to rest far sooner,
+// than a large reservoir that warms by thousandths of a kelvin: that the gas is at rest
+// must not be told as the circuit at rest. A reservoir of 10 L comes to the same end, and
+// gets there by plain repetition.
+func TestSlowBesideQuickSettles(t *testing.T) {
+	breathing := func(litres int, constant string, displacement float64, repeats string) *Outcome {
+		t.Helper()
+		c := read(t, "breathing.yaml", fmt.Sprintf(`headroom: 1
+circuit: breathing
+title: An accumulator that breathes over a large reservoir
+fluid: {like: hm-46}
+environment: {ambient: 30 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: %d L, fill: %d L, to_ambient: 5 W/K}
+  pump: {kind: pump, from: sump, to: rail, displacement: %g cm3/rev, delivers: {flow: %g L/min, at: {pressure: 150 bar, speed: 1500 rpm, viscosity: 46 mm2/s}}, mechanical_efficiency: 90 %%}
+  relief: {kind: relief-valve, from: rail, to: sump, cracking: 120 bar, flow: 20 L/min, override: 10 bar}
+  store: {kind: accumulator, at: rail, gas: nitrogen, size: 1 L, precharge: {pressure: 60 bar, temperature: 20 degC}, time_constant: %s, inlet: 15 mm}
+  draw: {kind: consumer, from: rail, to: sump, min_pressure: 60 bar}
+cases:
+  work:
+    lasts: 20 s
+    begins: {fluid: 40 degC, charge: 122 bar}
+    drives: {pump: 1500 rpm}
+    demands: {draw: [[1 s, 0 L/min], [1.1 s, 3 L/min], [3 s, 3 L/min], [3.1 s, 0 L/min]]}
+    repeats: %s
+`, 2*litres, litres, displacement, 1.4*displacement, constant, repeats))
+		out, err := Simulate(c, &c.Cases[0], Options{})
+		if err != nil || out.Failure != nil {
+			t.Fatal(err, out.Failure)
+		}
+		return out
+	}
+	for _, k := range []struct {
+		constant     string
+		displacement float64 // cm³/rev
+	}{{"2 s", 0.3}, {"20 s", 1}} {
+		rests := breathing(10, k.constant, k.displacement, "1000").node("sump")
+		for _, litres := range []int{100, 400} {
+			out := breathing(litres, k.constant, k.displacement, "settle")
+			if ends := out.node("sump"); !out.Repeats.Settled || !(math.Abs(ends-rests) <= 0.5) {
+				t.Errorf("gas of %s, %g cm³/rev, %d L: told settled %v at %.2f K after %d passes; by repetition %.2f K",
+					k.constant, k.displacement, litres, out.Repeats.Settled, ends, out.Repeats.Done, rests)
+			}
+		}
+	}
+}
+
 // Too little cooling never settles, however short the case; the change per repeat
 // that is told is that of the circuit, not of the search.
 func TestRunawayOfShortCases(t *testing.T) {
