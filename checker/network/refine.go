@@ -40,6 +40,7 @@ type refiner struct {
 	s        *settler
 	hub      int
 	slow     []bool    // of s.at
+	still    []bool    // slow ones that nothing heats or cools as far as a pass shows: they stay as they are
 	constant []float64 // time constant of each of s.at, in passes
 	theta, g []float64 // of the plain pass that was looked at last
 	byHub    []float64 // S_i0
@@ -88,7 +89,7 @@ func (r *refiner) next() []float64 {
 		return r.trial()
 	case r.trials == 1:
 		for i := range g {
-			if r.slow[i] && i != r.hub {
+			if r.slow[i] && i != r.hub && !r.still[i] {
 				r.own[i] = r.restoring(i, (g[i]-r.g[i])/trialChange)
 			}
 		}
@@ -109,7 +110,7 @@ func (r *refiner) next() []float64 {
 func (r *refiner) choose() {
 	r.constant = r.s.constants()
 	n := len(r.constant)
-	r.slow, r.byHub, r.own = make([]bool, n), make([]float64, n), make([]float64, n)
+	r.slow, r.still, r.byHub, r.own = make([]bool, n), make([]bool, n), make([]float64, n), make([]float64, n)
 	heat := r.s.capacities()
 	for i := range heat {
 		if r.s.r.m.states[r.s.at[i]] == temperatureState && heat[i] > heat[r.hub] {
@@ -119,6 +120,8 @@ func (r *refiner) choose() {
 	for i, passes := range r.constant {
 		stays := passes >= couldBeSlow && r.s.r.m.states[r.s.at[i]] != gasTemperatureState && math.Abs(r.g[i]) > shortStep/10 && math.Abs(r.g[i]) > persists*math.Abs(r.before[i])
 		r.slow[i] = i == r.hub || passes >= slowFrom || stays
+		r.still[i] = r.slow[i] && i != r.hub && math.Abs(r.g[i]) < noticed
+		r.own[i] = r.restoring(i, 0)
 	}
 }
 
@@ -131,11 +134,12 @@ func (r *refiner) restoring(i int, slope float64) float64 {
 	return -1 / max(1, r.constant[i])
 }
 
-// trial is the base with all warmer, or with the slow parts but the hub.
+// trial is the base with all warmer, or with the slow parts but the hub; without what
+// is still.
 func (r *refiner) trial() []float64 {
 	v := slices.Clone(r.theta)
 	for i := range v {
-		if r.trials == 0 || r.slow[i] && i != r.hub {
+		if (r.trials == 0 || r.slow[i] && i != r.hub) && !r.still[i] {
 			v[i] += trialChange
 		}
 	}
@@ -167,7 +171,7 @@ func (r *refiner) bounded(v, from []float64) []float64 {
 }
 
 // step is what is still to come of each part, by the slopes: of what is quick that of
-// the hub.
+// the hub, and nothing of what is still.
 func (r *refiner) step(g []float64) []float64 {
 	step := make([]float64, len(g))
 	short := func(v float64) float64 { return max(-longestStep, min(v, longestStep)) }
@@ -179,7 +183,7 @@ func (r *refiner) step(g []float64) []float64 {
 		step[r.hub] = math.Copysign(longestStep, g[r.hub])
 	}
 	for i := range g {
-		if i == r.hub {
+		if i == r.hub || r.still[i] && math.Abs(g[i]) < noticed {
 			continue
 		}
 		step[i] = step[r.hub]
@@ -194,7 +198,7 @@ func (r *refiner) step(g []float64) []float64 {
 func (r *refiner) update(theta, g []float64) {
 	moved, beyond := theta[r.hub]-r.theta[r.hub], 0.0
 	for i := range g {
-		if r.slow[i] {
+		if r.slow[i] && !r.still[i] {
 			beyond = max(beyond, math.Abs(theta[i]-r.theta[i]-moved))
 		}
 	}
@@ -205,7 +209,9 @@ func (r *refiner) update(theta, g []float64) {
 	}
 	for i := range g {
 		own := theta[i] - r.theta[i] - moved
-		if r.slow[i] && i != r.hub && math.Abs(own) > settledWithin {
+		if r.still[i] {
+			r.still[i] = math.Abs(g[i]) < noticed // or what moved heats or cools it
+		} else if r.slow[i] && i != r.hub && math.Abs(own) > settledWithin {
 			r.own[i] = r.restoring(i, (g[i]-r.g[i]-r.byHub[i]*moved)/own)
 		}
 	}

@@ -181,6 +181,28 @@ cases:
 	}
 }
 
+// A chamber that a case only draws from, and fills again as it begins, stays as warm as
+// it began, as by plain repetition: the search for rest elsewhere must not drag it along,
+// for what is drawn from it cools all the rest.
+func TestSettleLeavesStillPartsAlone(t *testing.T) {
+	c := load(t, "../../specs/demo/dipper.yaml")
+	ends := map[string]float64{}
+	for _, settle := range []bool{false, true} {
+		k := *c.Case("open-gate")
+		k.Repeats.Settle, k.Repeats.Count = settle, 100
+		out, err := Simulate(c, &k, Options{})
+		if err != nil || out.Failure != nil || out.Repeats.Settled != settle {
+			t.Fatal(err, out.Failure, out.Repeats)
+		}
+		for _, n := range []string{"sump", "gate-rod"} {
+			if settle && !(math.Abs(out.node(n)-ends[n]) <= settledWithin) {
+				t.Errorf("%s settles at %.2f K, after a hundred repeats it is at %.2f K", n, out.node(n), ends[n])
+			}
+			ends[n] = out.node(n)
+		}
+	}
+}
+
 // Too little cooling never settles, however short the case; the change per repeat
 // that is told is that of the circuit, not of the search.
 func TestRunawayOfShortCases(t *testing.T) {
