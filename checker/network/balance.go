@@ -15,6 +15,25 @@ type bookSample struct {
 // what it holds, each integrated on its own.
 type book struct{ flow, inflow, fresh, held float64 }
 
+// carried is the oil (kg) that passed a passage in a pass, each way.
+type carried struct{ forth, back float64 }
+
+func (c *carried) add(a, mid, b, sixth float64) {
+	c.forth += sixth * (max(0, a) + 4*max(0, mid) + max(0, b))
+	c.back -= sixth * (min(0, a) + 4*min(0, mid) + min(0, b))
+}
+
+// massFlows are those of the passages (kg/s).
+func (m *model) massFlows(s []float64) {
+	for i := range s {
+		p := &m.passages[i]
+		s[i] = p.q * m.nodes[p.a].dense
+		if p.q < 0 {
+			s[i] = p.q * m.nodes[p.b].dense
+		}
+	}
+}
+
 func (m *model) keepBooks(s []bookSample) {
 	for i := range m.nodes {
 		n := &m.nodes[i]

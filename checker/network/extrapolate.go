@@ -6,6 +6,13 @@ import "math"
 // it does not grow; never past the temperature at which it counts as run away.
 func (s *settler) next() []float64 {
 	last := len(s.result) - 1
+	switch {
+	case s.mixing != nil:
+		return s.mixing.next()
+	case s.refiner != nil && last+1 == refineTo:
+		s.mixing = &exchange{s: s}
+		return s.result[last]
+	}
 	if s.refiner == nil && last+1 >= refineFrom && s.grows == 0 {
 		s.refiner = newRefiner(s)
 		return s.refiner.begin()

@@ -16,6 +16,7 @@ type observer struct {
 	ranges   []Range
 	seen     []bool
 	books    []book
+	carried  []carried // where settling asks for it
 	energy   powers
 	starts   start
 
@@ -46,6 +47,7 @@ type sample struct {
 	y, dy  []float64
 	values []float64
 	books  []bookSample
+	flows  []float64
 	powers powers
 }
 
@@ -90,6 +92,14 @@ func newObserver(m *model) *observer {
 	return o
 }
 
+// carries lets the observer keep what every passage carries.
+func (o *observer) carries() {
+	o.carried = make([]carried, len(o.m.passages))
+	for _, s := range []*sample{&o.before, &o.middle, &o.after} {
+		s.flows = make([]float64, len(o.m.passages))
+	}
+}
+
 // nodeChannels is how many channels each node has, before those of the parts.
 const nodeChannels = 3
 
@@ -110,6 +120,7 @@ func (o *observer) read(s *sample) {
 		}
 	}
 	o.m.keepBooks(s.books)
+	o.m.massFlows(s.flows)
 	s.powers = o.m.powers(s.y)
 }
 
@@ -119,6 +130,7 @@ func (o *observer) begin(t float64, y []float64) {
 	clear(o.seen)
 	clear(o.ranges)
 	clear(o.books)
+	clear(o.carried)
 	o.energy = powers{}
 	o.restart(t, y)
 	for i := range o.channels {
@@ -212,6 +224,9 @@ func (o *observer) interval(p *integrate.Step, to float64) {
 	o.energy.add(&a.powers, &mid.powers, &b.powers, width/6)
 	for i := range o.books {
 		o.books[i].add(&a.books[i], &mid.books[i], &b.books[i], width/6)
+	}
+	for i := range o.carried {
+		o.carried[i].add(a.flows[i], mid.flows[i], b.flows[i], width/6)
 	}
 	o.passNodes(mid)
 	o.passNodes(b)

@@ -44,11 +44,14 @@ type settler struct {
 	leapt  bool // a start was extrapolated, of any pass so far
 	plain  int  // passes since, that began as the one before ended
 
-	refiner *refiner // of what is left when that does not find it; nil before
+	refiner *refiner   // of what is left when that does not find it; nil before
+	mixing  *exchange  // of what is left when that does not, either; nil before
+	held    *Unsettled // what there was to tell before the mixing
 }
 
 func newSettler(r *runner) *settler {
 	s := &settler{r: r, limit: r.m.hottestAllowed() + runsAwayPast}
+	r.watch.carries()
 	for i, kind := range r.m.states {
 		if kind == temperatureState || kind == gasTemperatureState || kind == platesState {
 			s.at = append(s.at, i)
@@ -130,6 +133,9 @@ func (s *settler) decide(out *Outcome) bool {
 			s.grows = 0
 		}
 	}
+	if s.mixing != nil {
+		s.mixing.take()
+	}
 	hottest, at := s.hottest()
 	remaining, farthest := s.remaining()
 	switch {
@@ -141,8 +147,14 @@ func (s *settler) decide(out *Outcome) bool {
 		out.Repeats.Settled = true
 	case s.r.left() < s.r.latest:
 		s.runAway(out, farthest, fmt.Sprintf("the budget of %d steps of all passes together does not suffice for another", s.r.total))
-	case last+1 >= mostPasses && (s.refiner == nil || last+1 >= refineTo):
+	case last+1 >= mostPasses && s.refiner == nil:
 		s.runAway(out, farthest, "it does not settle")
+	case last+1 >= exchangeTo:
+		out.Repeats.Unsettled = s.held
+	case last+1 >= refineTo && s.held == nil:
+		s.runAway(out, farthest, "it does not settle")
+		s.held, out.Repeats.Unsettled = out.Repeats.Unsettled, nil
+		return false
 	default:
 		return false
 	}
@@ -158,11 +170,14 @@ func (s *settler) stays(at int) bool {
 	if !s.leapt {
 		return true
 	}
-	if s.refiner == nil && s.plain == 0 || s.refiner != nil && !s.refiner.plain {
-		return false
-	}
 	g, _, _ := s.change(len(s.result) - 1)
 	remaining, _ := s.remaining()
+	switch {
+	case s.mixing != nil:
+		return remaining < settledWithin
+	case s.refiner == nil && s.plain == 0 || s.refiner != nil && !s.refiner.plain:
+		return false
+	}
 	return g[at] > 0 && s.heat[len(s.heat)-1] > 0 || remaining < settledWithin
 }
 
@@ -197,6 +212,9 @@ func (s *settler) runAway(out *Outcome, where int, why string) {
 
 // remaining is the largest change still to come, and of which temperature.
 func (s *settler) remaining() (worst float64, where int) {
+	if s.mixing != nil {
+		return s.mixing.remaining()
+	}
 	if s.refiner != nil {
 		return s.refiner.remaining()
 	}

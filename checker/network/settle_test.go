@@ -181,6 +181,33 @@ cases:
 	}
 }
 
+// A cold shift of many chambers that hardly change their oil, each next to others like
+// it, settles, and further repeats show nothing still to come.
+func TestManySlowPartsSettle(t *testing.T) {
+	c := load(t, "independent/circuits/hazel-shift.yaml")
+	k := *c.Case("shifts-cold")
+	k.Repeats.Settle = true
+	m, _ := startOf(t, c, &k)
+	r, err := newRunner(m, 1, DefaultSteps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := &Outcome{}
+	r.settle(out)
+	if out.Failure != nil || !out.Repeats.Settled || out.Repeats.Done <= refineTo {
+		t.Fatal(out.Failure, out.Repeats)
+	}
+	rests, keep := out.node("sump"), append([]float64(nil), r.end...)
+	const repeats, constant = 40, 400.0 // passes; the latter that of the reservoir, by a thousand
+	for range repeats {
+		r.pass(1, keep, out)
+		keep = append(keep[:0], r.end...)
+	}
+	if left := (out.node("sump") - rests) * constant / repeats; math.Abs(left) > 1 {
+		t.Errorf("told settled at %.2f K after %d passes, with %.2f K still to come", rests, out.Repeats.Done, left)
+	}
+}
+
 // A chamber that a case only draws from, and fills again as it begins, stays as warm as
 // it began, as by plain repetition: the search for rest elsewhere must not drag it along,
 // for what is drawn from it cools all the rest.
