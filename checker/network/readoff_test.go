@@ -3,6 +3,8 @@ package network
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -190,6 +192,50 @@ func TestLastingWithinOneInterval(t *testing.T) {
 	l.add(3, 6)
 	if !l.known || math.Abs(l.best.Value-4) > 1e-12 {
 		t.Errorf("the level is %+v, want 4", l.best)
+	}
+}
+
+// Against all windows of a fine comb, on samples at any times: the window may begin and
+// end between samples, and what it cuts off of an interval counts.
+func TestLastingBetweenSamples(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for trial := range 300 {
+		times, values := []float64{0}, []float64{r.Float64()}
+		for times[len(times)-1] < 4 {
+			times, values = append(times, times[len(times)-1]+math.Pow(10, -2*r.Float64())), append(values, 5*r.Float64())
+		}
+		l := lasting{window: 1}
+		l.start(times[0], values[0])
+		for i := 1; i < len(times); i++ {
+			l.add(times[i], values[i])
+		}
+		at := func(x float64) float64 {
+			i, _ := slices.BinarySearch(times, x)
+			i = max(1, min(i, len(times)-1))
+			return values[i-1] + (x-times[i-1])/(times[i]-times[i-1])*(values[i]-values[i-1])
+		}
+		best := math.Inf(-1)
+		for from := 0.0; from+1 <= times[len(times)-1]; from += 1e-3 {
+			low := min(at(from), at(from+1))
+			for i, x := range times {
+				if x > from && x < from+1 {
+					low = min(low, values[i])
+				}
+			}
+			best = max(best, low)
+		}
+		if !l.known || l.best.Value < best-1e-9 || l.best.Value > best+0.5 {
+			t.Errorf("trial %d: the level is %.4f, by a comb %.4f", trial, l.best.Value, best)
+		}
+	}
+	// A rise of 0.9 s, a moment's rest, and a fall: no second at 2.5.
+	l := lasting{window: 1}
+	l.start(0, 0)
+	for _, s := range [][2]float64{{0.45, 2.5}, {0.9, 5}, {1.01, 5}, {1.05, 0}} {
+		l.add(s[0], s[1])
+	}
+	if want := 5.0 / 0.9 * (1.05 - 1) / (1 + 0.04/0.9); math.Abs(l.best.Value-want) > 1e-9 {
+		t.Errorf("the level is %g, want %g", l.best.Value, want)
 	}
 }
 
