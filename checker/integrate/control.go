@@ -11,7 +11,7 @@ type control struct {
 	rejected  bool    // the step at hand was rejected before
 }
 
-// As in RODAS, but for mostCut, where 1/6 stands there.
+// As in RODAS, but for mostCut, where 1/5 stands there.
 const (
 	safety    = 0.9
 	mostCut   = 0.1
