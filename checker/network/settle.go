@@ -3,6 +3,9 @@ package network
 import (
 	"fmt"
 	"math"
+	"slices"
+
+	"headroom/checker/integrate"
 )
 
 const (
@@ -41,6 +44,7 @@ type settler struct {
 	result [][]float64 // what they became
 	heat   []float64   // J that the circuit took up
 	grows  int
+	near   bool // the last pass told that all rests
 	leapt  bool // a start was extrapolated, of any pass so far
 	plain  int  // passes since, that began as the one before ended
 
@@ -77,12 +81,21 @@ func (r *runner) settle(out *Outcome) {
 	for i := range r.m.inputs {
 		r.m.inputs[i].reset()
 	}
-	var keep []float64
+	var keep, ends []float64 // what the next pass begins with, and where the last ended
 	theta := s.pick(start)
 	for pass := 1; ; pass++ {
 		before := *out
 		*out = Outcome{Case: out.Case}
 		r.pass(pass, keep, out)
+		if out.Failure != nil && s.onlySought(theta, out.Failure) {
+			*out, theta = before, s.result[len(s.result)-1]
+			s.plain++
+			if s.mixing == nil {
+				s.refiner = nil
+			}
+			copy(keep, ends)
+			continue
+		}
 		if out.Failure != nil {
 			out.Failure.Why += fmt.Sprintf(", in pass %d", pass)
 			out.keepBefore(&before)
@@ -95,11 +108,18 @@ func (r *runner) settle(out *Outcome) {
 			return
 		}
 		theta = s.next()
-		keep = append(keep[:0], r.end...)
+		keep, ends = append(keep[:0], r.end...), append(ends[:0], r.end...)
 		for i, at := range s.at {
 			keep[at] = theta[i]
 		}
 	}
+}
+
+// onlySought tells of a pass that failed from a start that no pass led to, where it
+// may never come: the circuit goes on from where it was.
+func (s *settler) onlySought(theta []float64, f *Failure) bool {
+	last := len(s.result) - 1
+	return last >= 0 && f.Reason != integrate.OutOfSteps && !slices.Equal(theta, s.result[last])
 }
 
 func (s *settler) pick(y []float64) []float64 {
@@ -138,12 +158,17 @@ func (s *settler) decide(out *Outcome) bool {
 	}
 	hottest, at := s.hottest()
 	remaining, farthest := s.remaining()
+	// The last slope may bend away before it comes to rest: where a start was sought by
+	// it, the pass from there has to tell the same.
+	near := s.near
+	s.near = remaining < settledWithin
+	confirmed := s.near && (near || s.refiner != nil || !s.leapt)
 	switch {
 	case hottest > s.limit && s.stays(at):
 		s.runAway(out, at, "it passes the fluid's peak temperature by 50 K")
 	case s.grows >= 3:
 		s.runAway(out, where, "its change per repeat grows")
-	case last+1 >= leastPasses && hottest <= s.limit && remaining < settledWithin:
+	case last+1 >= leastPasses && hottest <= s.limit && confirmed:
 		out.Repeats.Settled = true
 	case s.r.left() < s.r.latest:
 		s.runAway(out, farthest, fmt.Sprintf("the budget of %d steps of all passes together does not suffice for another", s.r.total))

@@ -208,6 +208,41 @@ func TestManySlowPartsSettle(t *testing.T) {
 	}
 }
 
+// A pump that holds its pressure on a long line drives more oil through it the warmer
+// that is. Where that nearly outweighs the cooling on the way, what is still to come by
+// the last slope is not; and what is sought far below where any pass led, where the cold
+// oil blocks the line, must not end the case.
+func TestSettleOfThinningOil(t *testing.T) {
+	for _, k := range []struct {
+		length, cooling float64
+		settled         bool
+		rests           float64 // °C, by a thousand repeats
+	}{{2, 40, true, -3.58}, {1, 40, false, 5.82}, {2, 20, false, 77.91}} {
+		c := read(t, "thinning.yaml", fmt.Sprintf(`headroom: 1
+circuit: thinning
+title: A pump that holds its pressure on a long line
+fluid: {like: hm-46}
+environment: {ambient: 10 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 80 L, fill: 40 L, to_ambient: %g W/K}
+  pump: {kind: pump, from: sump, to: rail, drain: sump, displacement: 10 cm3/rev, delivers: {flow: 14 L/min, at: {pressure: 150 bar, speed: 1500 rpm, viscosity: 46 mm2/s}}, mechanical_efficiency: 90 %%, compensator: {set: 100 bar, band: 5 bar, lag: 20 ms}}
+  line: {kind: tube, from: rail, to: sump, bore: 3 mm, wall: 1 mm, length: %g m}
+cases:
+  work: {lasts: 20 s, begins: {fluid: -15 degC}, drives: {pump: 1500 rpm}, repeats: settle}
+`, k.cooling, k.length))
+		out, err := Simulate(c, &c.Cases[0], Options{})
+		if err != nil || out.Failure != nil {
+			t.Error(err, out.Failure)
+			continue
+		}
+		ends := out.node("sump") - 273.15
+		if out.Repeats.Settled != k.settled || k.settled && !(math.Abs(ends-k.rests) <= 2*settledWithin) {
+			t.Errorf("%g m, %g W/K: told settled %v at %.2f °C after %d passes; a thousand repeats come to %.2f °C",
+				k.length, k.cooling, out.Repeats.Settled, ends, out.Repeats.Done, k.rests)
+		}
+	}
+}
+
 // A chamber that a case only draws from, and fills again as it begins, stays as warm as
 // it began, as by plain repetition: the search for rest elsewhere must not drag it along,
 // for what is drawn from it cools all the rest.
