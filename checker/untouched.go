@@ -37,7 +37,7 @@ func (s *survey) untouched(shut map[int]topology.Set, v *caseView) []int {
 			continue
 		}
 		load := v.load(c.Name, c.Load)
-		if least := lowest(load); least == 0 || least != highest(load) || s.touched(shut[i], v) {
+		if least := lowest(load); least == 0 || least != highest(load) || s.touched(shut[i], v) || s.touched(s.pilots(shut[i]), v) {
 			continue
 		}
 		for n, in := range shut[i] {
@@ -63,6 +63,35 @@ func (s *survey) shutChambers() map[int]topology.Set {
 // shutIn are the nodes with which the chambers of a cylinder are joined past no
 // spool, where those chambers are shut at rest; nil where one of them is not.
 func (s *survey) shutIn(cylinder int) topology.Set {
+	var chambers []int
+	for _, port := range s.graph.Ports[cylinder] {
+		if joined, _ := s.joinedAt(port.Node); joined != shut {
+			return nil
+		}
+		chambers = append(chambers, port.Node)
+	}
+	return s.pastNoSpool(chambers)
+}
+
+// pilots are the nodes that are joined past no spool with the pilots of the check
+// valves at some nodes: what opens those moves what they shut in.
+func (s *survey) pilots(at topology.Set) topology.Set {
+	var pilots []int
+	for i, p := range s.spec.Parts {
+		if _, ok := p.(*specs.PilotCheckValve); !ok {
+			continue
+		}
+		to, _ := s.graph.At(i, "to")
+		if pilot, ok := s.graph.At(i, "pilot"); ok && at[to] {
+			pilots = append(pilots, pilot)
+		}
+	}
+	return s.pastNoSpool(pilots)
+}
+
+// pastNoSpool are the nodes that are joined with some past no spool, return lines
+// left out.
+func (s *survey) pastNoSpool(starts []int) topology.Set {
 	at := make(topology.Set, len(s.graph.Nodes))
 	var next []int
 	enter := func(n int) {
@@ -71,11 +100,8 @@ func (s *survey) shutIn(cylinder int) topology.Set {
 			next = append(next, n)
 		}
 	}
-	for _, port := range s.graph.Ports[cylinder] {
-		if joined, _ := s.joinedAt(port.Node); joined != shut {
-			return nil
-		}
-		enter(port.Node)
+	for _, n := range starts {
+		enter(n)
 	}
 	for len(next) > 0 {
 		n := next[0]

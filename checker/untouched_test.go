@@ -46,3 +46,27 @@ cases:
 		}
 	}
 }
+
+// A valve that opens the check valves of shut chambers by their pilots moves what is
+// shut in, be its own lines joined with them or not.
+func TestMadeUpWithASeparatePilot(t *testing.T) {
+	f := gather(t, `
+environment: {ambient: 40 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 20 L, fill: 10 L}
+  pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev}
+  valve: {kind: directional-valve, p: rail, t: sump, a: a, rest: -1}
+  pilot-valve: {kind: directional-valve, p: rail, t: sump, a: x, rest: -1}
+  lock: {kind: pilot-check-valve, from: a, to: head, pilot: x, ratio: 3}
+  ram: {kind: cylinder, head: head, bore: 50 mm, stroke: 400 mm, load: 6 kN}
+cases:
+  lowers: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}, commands: [{at: 0.5 s, valve: pilot-valve, to: 1}]}
+  waits: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}}
+`)
+	for _, n := range f.NodesInCase {
+		want := n.Node.Name.Value == "head" && n.Case.Name.Value == "waits" || n.Node.Name.Value == "a" && n.Case.Name.Value == "waits"
+		if n.Here.MadeUp.Value != want {
+			t.Errorf("%s in %s is made up: %v", n.Node.Name.Value, n.Case.Name.Value, n.Here.MadeUp.Value)
+		}
+	}
+}
