@@ -138,7 +138,7 @@ func (s *survey) countRow(r *run, i int, pack string) count {
 	if most := s.asked.InARow; s.staysCool(r, i, most) {
 		return count{times: most, open: true}
 	}
-	n, open, err := network.InARow(s.spec, r.view.spec, r.out, pack, s.asked.InARow, network.Options{Steps: s.asked.Steps})
+	n, open, err := network.InARow(s.spec, r.view.spec, r.out, pack, s.asked.InARow, network.Options{Steps: s.asked.Steps, Starts: s.resting(r.view)})
 	if err != nil {
 		return count{lacks: err.Error()}
 	}

@@ -80,7 +80,7 @@ func (s *survey) simulateCase(r *run) {
 		h := &historian{air: s.air}
 		r.history, record = &h.kept, h.beside(record)
 	}
-	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: record, Steps: s.asked.Steps})
+	out, err := network.Simulate(s.spec, r.view.spec, network.Options{Record: record, Steps: s.asked.Steps, Starts: s.resting(r.view)})
 	if err != nil {
 		r.fault, r.lacks = err.Error(), facts.Computed(r.view.spec.Name)
 		r.hot = r.lacks

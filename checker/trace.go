@@ -28,7 +28,10 @@ func Trace(c *specs.Circuit, name string, every float64) (*facts.History, error)
 		return nil, fmt.Errorf("case %s cannot be simulated for want of %s: run check to see what is wrong with it", name, lacks)
 	}
 	h := &historian{air: s.air}
-	out, err := network.Simulate(c, view.spec, network.Options{Record: &network.Recorder{Every: every, Begin: h.begin, Sample: h.sample}})
+	out, err := network.Simulate(c, view.spec, network.Options{
+		Record: &network.Recorder{Every: every, Begin: h.begin, Sample: h.sample},
+		Starts: s.resting(view),
+	})
 	if err != nil {
 		return nil, err
 	}

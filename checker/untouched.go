@@ -7,12 +7,12 @@ import (
 )
 
 // This file finds the nodes whose pressure in a case is made up. A case begins with
-// every node that is not charged at the reservoir's pressure, and with the load on
-// every cylinder: where that load stands against oil that valves shut in, it drops on
-// it in the first instants, and the chamber that it draws larger falls below the
-// reservoir's pressure until oil leaks in. In the machine the load came to rest before
-// the case began. Where the case then moves that cylinder by no command, no change of
-// its load and no valve that it sets or has stuck, the dip says nothing of the design.
+// the load on every cylinder. Where that load stands against oil that valves shut in, it
+// rests on it as the case begins (see resting.go) if that can be worked out; else it
+// drops on it in the first instants, and the chamber that it draws larger falls below
+// the reservoir's pressure until oil leaks in. Where the case then moves that cylinder
+// by no command, no change of its load and no valve that it sets or has stuck, the dip
+// says nothing of the design.
 
 // madeUp tells whether a node's pressure in a case is, given the cylinder that the
 // case leaves untouched there; -1 for none.

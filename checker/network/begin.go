@@ -23,6 +23,9 @@ func (m *model) start(y, keep []float64) {
 			if charged[i] {
 				y[n.row] = b.Charge.SI
 			}
+			if p, given := m.starts[n.name]; given {
+				y[n.row] = p
+			}
 		}
 		n.load(m, y)
 	}

@@ -22,6 +22,7 @@ func InARow(c *specs.Circuit, k *specs.Case, happened *Outcome, pack string, mos
 	if err != nil {
 		return 0, false, fmt.Errorf("case %s: %w", k.Name, err)
 	}
+	m.starts = o.Starts
 	f, is := m.byPart[pack].(*frictionPack)
 	if !is {
 		return 0, false, fmt.Errorf("%s is no friction pack of the circuit", pack)

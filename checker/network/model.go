@@ -12,9 +12,10 @@ type model struct {
 	spec    *specs.Case
 	parts   []specs.Part // as they are in the case
 	oil     *oil
-	air     float64 // pressure of the surroundings, Pa
-	aired   float64 // volume that oil and its free air take up where cavities begin, for one of both at p0
-	ambient float64 // K
+	air     float64            // pressure of the surroundings, Pa
+	aired   float64            // volume that oil and its free air take up where cavities begin, for one of both at p0
+	ambient float64            // K
+	starts  map[string]float64 // Pa, of nodes that begin with another pressure than the case says
 
 	nodes      []node
 	elements   []element

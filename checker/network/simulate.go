@@ -15,6 +15,10 @@ type Options struct {
 	Steps     int       // most steps of one pass of a case; default DefaultSteps
 	Jobs      int       // cases at a time; default: one a core
 	Record    *Recorder // where given, one case at a time
+
+	// Starts are pressures (Pa absolute), by node, with which a case begins where it
+	// does not begin as it says: under loads that rest on the oil that valves shut in.
+	Starts map[string]float64
 }
 
 // DefaultSteps is the budget of one pass, a few seconds of a demo; all passes of a case together have two and a
@@ -110,6 +114,7 @@ func simulateOnce(c *specs.Circuit, k *specs.Case, oil *oil, o Options) (*Outcom
 	if err != nil {
 		return nil, fmt.Errorf("case %s: %w", k.Name, err)
 	}
+	m.starts = o.Starts
 	r, err := newRunner(m, o.Tolerance, o.Steps)
 	if err != nil {
 		return nil, fmt.Errorf("case %s: %w", k.Name, err)
