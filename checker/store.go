@@ -22,7 +22,7 @@ func (s *survey) store(i int, part specs.Part, f *facts.Part) {
 	f.PrechargeAbsolute = s.absolute(a.Precharge.Pressure, s.path(i, "precharge.pressure"))
 	f.LowestWorking = s.absolute(a.LowestWorking, s.path(i, "lowest_working"))
 	f.PrechargeWorking = s.prechargeAt(i, a, s.coldestAtWork())
-	f.PrechargeHot = s.prechargeAt(i, a, s.given(s.spec.Environment.Ambient, "environment.ambient"))
+	f.PrechargeHot = s.prechargeAt(i, a, s.hottestAmbient())
 	f.PrechargeCold = s.prechargeAt(i, a, s.given(s.spec.Environment.ColdStart, "environment.cold_start"))
 	f.HighestAbsolute = s.highestAbsolute(f.HighestPressure)
 	s.vessel(i, a, f)
@@ -50,6 +50,20 @@ func (s *survey) coldestAtWork() facts.Fact {
 		}
 	}
 	return or(least, "a case that begins warmer than cold start")
+}
+
+// hottestAmbient is the hottest surroundings that the gas comes to: of the
+// environment, or of a case that begins in hotter ones.
+func (s *survey) hottestAmbient() facts.Fact {
+	top := s.given(s.spec.Environment.Ambient, "environment.ambient")
+	for c := range s.cases {
+		v := &s.cases[c]
+		if f := s.given(v.spec.Begins.Ambient, v.root+".begins.ambient"); top.Known && f.Known && f.Value > top.Value {
+			f.From.Case = v.spec.Name
+			top = f
+		}
+	}
+	return top
 }
 
 // vesselBasis is the source of the categories of gas vessels.

@@ -57,6 +57,21 @@ parts:
 	lacks(t, "no cases", partOf(t, gather(t, store), "ten").PrechargeWorking, "cases")
 }
 
+// Hot is the hottest ambient of the environment and of the cases: 60 °C in a case, as above.
+func TestPrechargeHotInAHotCase(t *testing.T) {
+	f := gather(t, `
+environment: {ambient: 30 degC}
+parts:
+  ten: {kind: accumulator, at: a, size: 1 L, precharge: {pressure: 100 bar abs, temperature: 20 degC}}
+cases:
+  mild: {lasts: 1 s}
+  summer: {lasts: 1 s, begins: {fluid: 70 degC, ambient: 60 degC}}
+`)
+	hot := partOf(t, f, "ten").PrechargeHot
+	is(t, "precharge hot", hot, "116.757 bar abs", quantity.AbsolutePressure, 1e-5)
+	notes(t, "precharge hot", hot, "cases.summer.begins.ambient")
+}
+
 // Pressure-equipment examples for gas of group 2 (2014/68/EU, annex II table 2;
 // thresholds from memory).
 func TestVesselCategory(t *testing.T) {
