@@ -55,6 +55,7 @@ const (
 func (s *survey) bounds() extremes {
 	x := s.newExtremes()
 	w := s.newBounder()
+	s.bounder = w
 	worst := make([]bound, len(s.graph.Sections))
 	in := make([]int, len(worst)) // the case in which it comes about
 	for c := range s.cases {

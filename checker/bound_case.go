@@ -44,6 +44,9 @@ func (w *bounder) addHeight(i int, b *bound) {
 // caps are what relief valves let the pumps come to, by section: +Inf where
 // none protects it.
 func (w *bounder) caps(v *caseView) []bound {
+	if caps, known := w.capped[v]; known {
+		return caps
+	}
 	caps := make([]bound, len(w.s.graph.Sections))
 	for i := range caps {
 		caps[i].value = math.Inf(1)
@@ -53,6 +56,7 @@ func (w *bounder) caps(v *caseView) []bound {
 			w.cap(caps, v, &w.s.reliefs[r])
 		}
 	}
+	w.capped[v] = caps
 	return caps
 }
 

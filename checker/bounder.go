@@ -17,11 +17,12 @@ type bounder struct {
 	reservoirs []int              // these nodes, in the spec's order
 	idle       float64            // Pa absolute, at which nodes begin that are not charged
 	pushes     []push
-	motors     []int // parts
+	motors     []int                 // parts
+	capped     map[*caseView][]bound // what relief valves let the pumps come to, by section
 }
 
 func (s *survey) newBounder() *bounder {
-	w := &bounder{s: s, joints: s.graph.Joints(), gases: map[int]float64{}}
+	w := &bounder{s: s, joints: s.graph.Joints(), gases: map[int]float64{}, capped: map[*caseView][]bound{}}
 	n := len(s.graph.Sections)
 	w.moving, w.guarded = make([]bool, n), make([]bool, n)
 	for i := range w.guarded {

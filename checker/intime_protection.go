@@ -15,6 +15,7 @@ func (s *survey) protectionInTime(i int, part specs.Part, f *facts.Part) {
 	}
 	if f.FullFlow.Missing == facts.Simulation {
 		f.FullFlow = missing("a way from " + part.Base().Name + " to a reservoir that nothing can shut")
+		f.ReliefSection = f.FullFlow
 	}
 	if !f.ReliefMustTake.Known {
 		return
@@ -42,5 +43,8 @@ func (s *survey) fullerFlow(i int, run *run, taken facts.Fact, f *facts.Part) {
 		o := *taken.From
 		o.Note = blown.told()
 		f.FullFlow = s.known(full, o)
+		if f.ReliefSection.Known {
+			f.ReliefSection = higher(f.ReliefSection, f.FullFlow)
+		}
 	}
 }

@@ -52,13 +52,13 @@ func (s *survey) reliefFacts(i int, valve *specs.ReliefValve, f *facts.Part) {
 	if r == nil {
 		unconnected := s.path(i, "from")
 		f.ReliefReturn = facts.Flag{Missing: unconnected}
-		f.ReliefMustTake, f.FullFlow, f.WeakestRated = missing(unconnected), missing(unconnected), missing(unconnected)
+		f.ReliefMustTake, f.FullFlow, f.ReliefSection, f.WeakestRated = missing(unconnected), missing(unconnected), missing(unconnected), missing(unconnected)
 		f.ProtectsHose, f.ProtectsBareTube, f.OverCompensated = f.ReliefReturn, f.ReliefReturn, f.ReliefReturn
 		return
 	}
 	f.Cracking = s.crackingPressure(i, valve, r)
 	f.ReliefReturn = s.discharges(i, valve, r)
-	f.ReliefMustTake, f.FullFlow = s.mustTake(r)
+	f.ReliefMustTake, f.FullFlow, f.ReliefSection = s.mustTake(r)
 	s.weakestOfSection(i, s.protectedParts(r), f)
 	f.SectionCutOff, _ = s.cutOffOver(r.from)
 	o := facts.Origin{At: valve.At, Key: s.roots[i]}
@@ -135,18 +135,18 @@ func (s *survey) discharges(i int, valve *specs.ReliefValve, r *relief) facts.Fl
 	return s.holds(r.returns, o)
 }
 
-// mustTake is the highest flow that a relief valve must take in any case, and
-// the pressure it comes to with it.
-func (s *survey) mustTake(r *relief) (flow, full facts.Fact) {
+// mustTake is the highest flow that a relief valve must take in any case, the
+// pressure it comes to with it, and the highest in the section it protects.
+func (s *survey) mustTake(r *relief) (flow, full, section facts.Fact) {
 	if len(s.cases) == 0 {
-		return missing("cases"), missing("cases")
+		return missing("cases"), missing("cases"), missing("cases")
 	}
 	for c := range s.cases {
 		v := &s.cases[c]
 		in := s.takes(r, v)
 		if math.IsNaN(in.flow) {
 			key := missing(s.unknownDelivery(v))
-			return key, key
+			return key, key, key
 		}
 		o := facts.Origin{At: v.spec.At, Key: v.root + ".drives", Case: v.spec.Name, Note: "no pump's flow comes to it"}
 		switch {
@@ -165,18 +165,54 @@ func (s *survey) mustTake(r *relief) (flow, full facts.Fact) {
 		}
 		blown := s.open(r, v, in.flow)
 		if blown.lacks != "" {
-			full = missing(blown.lacks)
+			full, section = missing(blown.lacks), missing(blown.lacks)
 			continue
 		}
 		o.Note = blown.told()
-		if f := s.known(blown.pressure-s.air, o); !full.Known && full.Missing == "" || full.Known && f.Value > full.Value {
-			full = f
+		full = higher(full, s.known(blown.pressure-s.air, o))
+		lost, lacks := s.lostBefore(r, v, blown)
+		if lacks != "" {
+			section = missing(lacks)
+			continue
 		}
+		if lost >= worthTelling {
+			o.Note += fmt.Sprintf(", %s lost on the way to it", print(lost, quantity.PressureDifference))
+		}
+		section = higher(section, s.known(blown.pressure+lost-s.air, o))
 	}
 	if !r.returns {
-		full = simulated()
+		full, section = simulated(), simulated()
 	}
-	return flow, full
+	return flow, full, section
+}
+
+// higher is the higher of two facts, where none is known yet the other; what is
+// missing stays so.
+func higher(top, f facts.Fact) facts.Fact {
+	if !top.Known && top.Missing == "" || top.Known && f.Value > top.Value {
+		return f
+	}
+	return top
+}
+
+// lostBefore is how much higher than at an opened relief valve the pressure is where
+// pump flow enters what it protects, as far as other relief valves let it.
+func (s *survey) lostBefore(r *relief, v *caseView, blown opening) (most float64, lacks string) {
+	if !r.returns {
+		return 0, ""
+	}
+	caps := s.bounder.caps(v)
+	for i := range s.graph.Sections {
+		if first := s.graph.Sections[i].Nodes[0]; !r.protects[first] || s.graph.Nodes[first].Reservoir {
+			continue
+		}
+		lost, lacks := s.pathLoss(r.from, topology.Upstream, v, blown.flow, blown.pressure, s.bounder.entries[i])
+		if lacks != "" {
+			return 0, lacks
+		}
+		most = max(most, min(lost, caps[i].value-blown.pressure))
+	}
+	return most, ""
 }
 
 // told says what is in an opened relief valve.

@@ -196,6 +196,28 @@ func TestReliefValveWithBackPressure(t *testing.T) {
 	lacks(t, "full pressure into what is shut", partOf(t, shut, "relief").FullFlow, "simulation")
 }
 
+// What is lost on the way to a relief valve the pump sees on top of the valve's own
+// pressure: in a line as in TestPressureLostOnTheWayToTheReliefValve; in an orifice of
+// 1 mm by ρ/2 (Q/(0.61 A))² = 430.1 · (1.66667e-4/4.7909e-7)² = 520.5 bar, ρ at 105 bar. A
+// second valve at the pump takes it there, at 150 bar and its own override of 5 bar.
+func TestPressureOfTheSectionWhileReliefOpens(t *testing.T) {
+	far := replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: far, to: sump, cracking")
+	const line = "  line: {kind: tube, from: out, to: far, bore: 10 mm, length: 2 m}\n"
+	const orifice = "  line: {kind: orifice, from: out, to: far, diameter: 1 mm, discharge: 0.61}\n"
+	const near = "  near: {kind: relief-valve, from: out, to: sump, cracking: 150 bar, flow: 20 L/min, override: 10 bar}\n"
+	for _, tt := range []struct{ name, text, want string }{
+		{"at the pump", pumpAndRelief, "105 bar"},
+		{"past a line", far + line, "105.37384 bar"},
+		{"past an orifice", far + orifice, "625.5 bar"},
+		{"past an orifice, with another before it", far + orifice + near, "155 bar"},
+	} {
+		relief := partOf(t, gather(t, tt.text+running), "relief")
+		is(t, tt.name, relief.ReliefSection, tt.want, quantity.Pressure, 2e-4)
+		is(t, tt.name+", at the valve", relief.FullFlow, "105 bar", quantity.Pressure, 2e-6)
+	}
+	lacks(t, "past an orifice of no diameter", partOf(t, gather(t, far+replaced(orifice, "diameter: 1 mm, ", "")+running), "relief").ReliefSection, "parts.line.diameter")
+}
+
 func TestBackflow(t *testing.T) {
 	const store = "  store: {kind: accumulator, at: rail}\n"
 	checked := partOf(t, gather(t, pumpAndRelief+"  check: {kind: check-valve, from: out, to: rail}\n"+store), "pump").DrivenBackward

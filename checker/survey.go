@@ -33,6 +33,7 @@ type survey struct {
 	pumps   []int          // parts
 	fed     []topology.Set // nodes that each pump feeds past nothing that can be shut
 	reliefs []relief
+	bounder *bounder
 	bound   extremes // that hold at any time
 	sees    extremes // what the families of facts read: simulated, or the bounds
 	runs    []run    // of the cases, where they are simulated

@@ -91,6 +91,7 @@ type Part struct {
 	ReliefPresent    Flag `fact:"relief_present" label:"relief valve present" doc:"its section has a relief valve that nothing can shut off"`
 	ReliefReturn     Flag `fact:"relief_returns" label:"relief valve returns to a reservoir" doc:"the relief valve's outlet reaches a reservoir past nothing that can shut"`
 	FullFlow         Fact `fact:"relief_full_pressure" label:"pressure at full flow" dim:"pressure" doc:"a relief valve's pressure at the highest pump flow it must take"`
+	ReliefSection    Fact `fact:"relief_section_pressure" label:"highest pressure at full flow" dim:"pressure" doc:"highest pressure in the section that a relief valve protects while it takes that flow: its own, and what is lost on the way to it from the pumps"`
 	WeakestRated     Fact `fact:"weakest_rated" label:"weakest rated pressure" dim:"pressure" needs:"rated.pressure of the section's parts" doc:"lowest rated pressure of the section it protects, hoses and tubes that state none left out"`
 	ProtectsHose     Flag `fact:"protects_hose" needs:"from" doc:"a hose stands in the section it protects"`
 	WeakestHose      Fact `fact:"weakest_hose_rated" label:"weakest rated pressure of a hose" dim:"pressure" needs:"rated.pressure of the section's hoses" doc:"lowest rated pressure of the hoses in the section it protects"`
