@@ -292,7 +292,8 @@ func (s *survey) addRegulated(in *inflow, regulating map[int]bool, v *caseView) 
 }
 
 // relievedBefore tells whether another relief valve takes the flow of all pumps
-// before it, at a pressure at which this one is still shut.
+// before it, at a pressure at which this one is still shut: no more than at the
+// pump, or than at the other valve and what is lost from this one to there.
 func (s *survey) relievedBefore(pump int, r *relief, v *caseView, cracking float64) bool {
 	to, _ := s.graph.At(pump, "to")
 	for k := range s.reliefs {
@@ -301,7 +302,17 @@ func (s *survey) relievedBefore(pump int, r *relief, v *caseView, cracking float
 			continue
 		}
 		flow, _ := s.pumped(v, other.above)
-		if o := s.open(other, v, flow); o.lacks == "" && o.pressure <= cracking {
+		o := s.open(other, v, flow)
+		if o.lacks != "" {
+			continue
+		}
+		lost, lacks := s.pathLoss(other.from, topology.Upstream, v, flow, o.pressure, []int{to})
+		if other.protects[r.from] {
+			if here, lacksHere := s.pathLoss(other.from, topology.Upstream, v, flow, o.pressure, []int{r.from}); lacksHere == "" && (lacks != "" || here < lost) {
+				lost, lacks = here, ""
+			}
+		}
+		if lacks == "" && o.pressure+lost <= cracking {
 			return true
 		}
 	}

@@ -168,6 +168,18 @@ cases:
 			both, "port", "10 L/min"},
 		{"behind a flow regulator from another pump, beside one that feeds it", replaced(pumpAndRelief, "to: out, disp", "to: use, disp") + second +
 			twoRegulators + both, "port", "15 L/min"},
+		{"with a lower one past an orifice", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: far, to: sump, cracking") + `
+  throttle: {kind: orifice, from: out, to: far, diameter: 1 mm, discharge: 0.61}
+  near: {kind: relief-valve, from: out, to: sump, cracking: 150 bar, flow: 20 L/min, override: 10 bar}
+` + running, "near", "10 L/min"},
+		{"with a lower one past a wide line", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: far, to: sump, cracking") + `
+  line: {kind: tube, from: out, to: far, bore: 10 mm, length: 2 m}
+  near: {kind: relief-valve, from: out, to: sump, cracking: 150 bar, flow: 20 L/min, override: 10 bar}
+` + running, "near", "0 L/min"},
+		{"beside a lower one, the pump past an orifice", replaced(pumpAndRelief, "from: out, to: sump, cracking", "from: far, to: sump, cracking") + `
+  throttle: {kind: orifice, from: out, to: far, diameter: 1 mm, discharge: 0.61}
+  beside: {kind: relief-valve, from: far, to: sump, cracking: 150 bar, flow: 20 L/min, override: 10 bar}
+` + running, "beside", "0 L/min"},
 		{"behind a reducing valve told to hold less", pumpAndRelief + `
   reduce: {kind: reducing-valve, p: out, a: use, t: sump, band: 2 bar, rest: 30 bar}
   port: {kind: relief-valve, from: use, to: sump, cracking: 50 bar, flow: 20 L/min, override: 10 bar}
