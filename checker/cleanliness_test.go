@@ -68,6 +68,14 @@ func TestCollapse(t *testing.T) {
 	compensated := replaced(filtered, "displacement: 10 cm3/rev", "displacement: 10 cm3/rev, compensator: {set: 80 bar, band: 8 bar, lag: 20 ms}")
 	is(t, "behind a compensated pump", partOf(t, gather(t, compensated+running), "fine").CollapseDrop, "88 bar", quantity.PressureDifference, 1e-9)
 
+	// A relief valve behind it is shut off by it: nothing then bounds the pressure before
+	// it but a compensator.
+	const clogs = "a relief valve before fine that it does not shut off once it is clogged"
+	behind := replaced(filtered, "from: out, to: back, cracking", "from: rail, to: back, cracking")
+	lacks(t, "before the only relief valve", partOf(t, gather(t, behind+running), "fine").CollapseDrop, clogs)
+	behind = replaced(compensated, "from: out, to: back, cracking", "from: rail, to: back, cracking")
+	is(t, "before it, with a compensator", partOf(t, gather(t, behind+running), "fine").CollapseDrop, "88 bar", quantity.PressureDifference, 1e-9)
+
 	// In the return line it stands against what the relief valve and the spools let come:
 	// what the pump comes to, though a clean element lets all of it pass.
 	homewards := replaced(filtered, ", bypass: 2 bar", ", collapse: 10 bar") + running

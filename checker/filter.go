@@ -49,11 +49,15 @@ func (s *survey) collapseDrop(i int, filter *specs.Filter) facts.Fact {
 		return missing(s.path(i, "from"))
 	}
 	before := s.bound.pressure[from]
+	cutOff, bounded := s.cutOffOver(from)
+	if !bounded && s.cutOffByFilter(i, from) {
+		return missing("a relief valve before " + s.graph.Name(i) + " that it does not shut off once it is clogged")
+	}
 	if to, ok := s.graph.At(i, "to"); ok && s.graph.Nodes[to].Role == topology.Suction && before.Known {
 		return s.known(before.Value+s.air, facts.Origin{At: filter.At, Key: s.roots[i], Note: "clogged, with a vacuum behind it"})
 	}
 	// Nothing flows through a clogged element: the pumps are at their cut-off.
-	if cutOff, bounded := s.cutOffOver(from); bounded && !(before.Known && before.Value < cutOff.Value) {
+	if bounded && !(before.Known && before.Value < cutOff.Value) {
 		before = cutOff
 	}
 	if !before.Known {
@@ -68,6 +72,24 @@ func (s *survey) collapseDrop(i int, filter *specs.Filter) facts.Fact {
 	}
 	o.Note = note
 	return s.known(before.Value, o)
+}
+
+// cutOffByFilter tells whether a pump presses on a filter that parts it from every
+// relief valve once it is clogged.
+func (s *survey) cutOffByFilter(filter, from int) bool {
+	pressed := false
+	for k := range s.pumps {
+		pressed = pressed || s.fed[k][from]
+	}
+	if !pressed || s.graph.Vents(from) {
+		return false
+	}
+	for k := range s.reliefs {
+		if s.graph.ProtectedPast(s.reliefs[k].part, filter)[from] {
+			return false
+		}
+	}
+	return true
 }
 
 // highestAbove is the highest pressure bound of what flow can come from to a node in

@@ -12,6 +12,18 @@ func (g *Graph) Protected(relief int) Set {
 	return g.reach([]int{from}, nothingShutsBefore)
 }
 
+// ProtectedPast are those of the nodes that a relief valve protects from which it is
+// also reached without passing one part, such as a filter that is clogged.
+func (g *Graph) ProtectedPast(relief, without int) Set {
+	from, ok := g.At(relief, "from")
+	if !ok {
+		return make(Set, len(g.Nodes))
+	}
+	return g.reach([]int{from}, func(p *Passage, forwards bool) bool {
+		return p.Part != without && nothingShutsBefore(p, forwards)
+	})
+}
+
 // Vents tells whether a node stands open to a reservoir through tubes, hoses,
 // coolers and check valves alone, so that it needs no relief valve.
 func (g *Graph) Vents(node int) bool {
