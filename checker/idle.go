@@ -129,6 +129,22 @@ func (s *survey) lostFlow(r *run) (moment, bool) {
 // centimetres that it blows off as it starts would be much.
 const leastGiven = 0.1
 
+// blowsOff tells whether what goes through a relief valve is lost to what the pumps
+// feed: where its outlet reaches a reservoir, or a pump's own outlet is protected by it.
+// One between a cylinder and the valve that commands it holds the load back.
+func (s *survey) blowsOff(valve int) bool {
+	r := s.reliefOf(valve)
+	if r == nil || r.returns {
+		return true
+	}
+	for _, pump := range s.pumps {
+		if to, ok := s.graph.At(pump, "to"); ok && r.protects[to] {
+			return true
+		}
+	}
+	return false
+}
+
 // blownShare is the share of what the pumps give on the average that relief
 // valves blow off: none of it where they give nothing.
 func (s *survey) blownShare(r *run) (moment, bool) {
@@ -145,7 +161,7 @@ func (s *survey) blownShare(r *run) (moment, bool) {
 			}
 		case *specs.ReliefValve:
 			q := r.reading(i, "flow")
-			if q == nil || q.Mean <= 0 {
+			if q == nil || q.Mean <= 0 || !s.blowsOff(i) {
 				continue
 			}
 			blown += q.Mean

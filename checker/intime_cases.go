@@ -142,7 +142,7 @@ func (s *survey) meanDemand(r *run) (flow float64, note string) {
 				flow += (oil.Begin - oil.End) / r.out.Lasts
 			}
 		case *specs.ReliefValve:
-			if q := r.reading(i, "flow"); q != nil {
+			if q := r.reading(i, "flow"); q != nil && s.blowsOff(i) {
 				flow -= q.Mean
 			}
 		case *specs.Consumer:
