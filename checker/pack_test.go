@@ -48,12 +48,16 @@ func TestTorqueCapacity(t *testing.T) {
 }
 
 // 15 707.963 N on 1963.495 mm2 are 80.000 bar; every millimetre of lift adds
-// 1 kN, 5.09296 bar. Take-up 0.02 mm and one clearance of 0.48 mm: 0.5 mm; worn
-// by 1 mm, 1.5 mm.
+// 1 kN, 5.09296 bar. Take-up 0.02 mm and one clearance of 0.48 mm: 0.5 mm. Worn by 1
+// mm the lift is 1.5 mm, from a spring with 1 kN less. One of 20 kN/mm
+// ends 0.5 mm from its preload too: 10 kN more, 50.9296 bar.
 func TestReleasePressure(t *testing.T) {
 	f := partOf(t, gather(t, clutch), "clutch")
 	is(t, "new", f.ReleaseNew, "82.5465 bar", quantity.Pressure, 1e-5)
-	is(t, "worn", f.ReleaseWorn, "87.6394 bar", quantity.Pressure, 1e-5)
+	is(t, "worn", f.ReleaseWorn, "82.5465 bar", quantity.Pressure, 1e-5)
+	stiff := partOf(t, gather(t, replaced(clutch, "rate: 1 kN/mm", "rate: 20 kN/mm")), "clutch")
+	is(t, "with a stiff spring", stiff.ReleaseNew, "130.930 bar", quantity.Pressure, 1e-5)
+	is(t, "with a stiff spring, worn", stiff.ReleaseWorn, "130.930 bar", quantity.Pressure, 1e-5)
 	loaded := partOf(t, gather(t, replaced(clutch, "stroke: 5 mm,", "stroke: 5 mm, load: 1 kN, friction: {coulomb: 1 kN},")), "clutch")
 	is(t, "against load and dry friction", loaded.ReleaseNew, "92.7324 bar", quantity.Pressure, 1e-5)
 	lacks(t, "without a clearance", partOf(t, gather(t, replaced(clutch, "clearance: 0.48 mm, ", "")), "clutch").ReleaseNew, "parts.clutch.clearance")

@@ -123,12 +123,13 @@ func (k packView) releaseNew() facts.Fact {
 	if !k.pack.Clearance.Given() {
 		return missing(k.s.path(k.i, "clearance"))
 	}
-	return k.releasePressure(k.pack.Clearance.SI)
+	return k.releasePressure(0)
 }
 
 // releaseWorn is the pressure for full release with plates worn to the service
 // limit: the cylinder then lifts by the wear as well, from where its spring has
-// its preload.
+// followed the plates. The spring ends as far pressed as with new plates, and asks
+// for as much.
 func (k packView) releaseWorn() facts.Fact {
 	if !k.pack.Clearance.Given() {
 		return missing(k.s.path(k.i, "clearance"))
@@ -136,7 +137,7 @@ func (k packView) releaseWorn() facts.Fact {
 	if !k.pack.Wear.Given() {
 		return missing(k.s.path(k.i, "wear"))
 	}
-	return k.releasePressure(k.pack.Clearance.SI + k.pack.Wear.SI)
+	return k.releasePressure(k.pack.Wear.SI)
 }
 
 // fullLift is the lift at which every face has its clearance, from where the
@@ -165,18 +166,19 @@ func (k packView) fullLift() (lift, stroke facts.Fact) {
 }
 
 // releasePressure is the pressure that lifts a pack's cylinder until every face
-// has the clearance (m), against spring, load and dry friction:
+// has its clearance, worn by so much (m), against spring, load and dry friction:
 //
-//	p = (F_0 + c (take-up + faces · clearance) + load + friction)/A
-func (k packView) releasePressure(clearance float64) facts.Fact {
+//	p = (F + c (take-up + faces · (clearance + wear)) + load + friction)/A, F = F_0 − c · faces · wear
+func (k packView) releasePressure(wear float64) facts.Fact {
 	if key := k.lacks(); key != "" {
 		return missing(key)
 	}
 	head, _ := areas(k.release)
-	lift := friction.FullLift(k.pack.TakeUp.SI, k.pack.Faces.Value, clearance)
+	lift := friction.FullLift(k.pack.TakeUp.SI, k.pack.Faces.Value, k.pack.Clearance.SI+wear)
 	spring := k.release.Spring
+	left := spring.Preload.SI - spring.Rate.SI*float64(k.pack.Faces.Value)*wear
 	against := highest(k.v.load(k.release.Name, k.release.Load)) + k.release.Friction.Coulomb.SI
 	o := facts.Origin{At: k.pack.At, Key: k.s.roots[k.i], Case: k.v.spec.Name}
 	o.Note = fmt.Sprintf("%s of lift against the spring of %s", print(lift, quantity.Length), k.release.Name)
-	return k.s.known(friction.ReleasePressure(spring.Preload.SI+against, spring.Rate.SI, lift, head), o)
+	return k.s.known(friction.ReleasePressure(left+against, spring.Rate.SI, lift, head), o)
 }
