@@ -22,7 +22,7 @@ type Common struct {
 	AntiWear      Flag            `key:"anti_wear" opt:"yes" doc:"needs an anti-wear oil"`
 	Viscosity     ViscosityWindow `key:"viscosity" opt:"yes" doc:"kinematic viscosity it works with"`
 	Seals         []Seal          `key:"seals" opt:"yes" doc:"its seals"`
-	HeatCapacity  Quantity        `key:"heat_capacity" dim:"heat-capacity" opt:"yes" range:">= 0 J/K" doc:"heat it stores, sharing the temperature of its node at, to, head or a"`
+	HeatCapacity  Quantity        `key:"heat_capacity" dim:"heat-capacity" opt:"yes" range:">= 0 J/K" doc:"heat it stores, sharing the temperature of its node at, to, head or a; of a friction pack that of its cylinder"`
 	ToAmbient     Quantity        `key:"to_ambient" dim:"conductance" opt:"yes" range:">= 0 W/K" doc:"heat it gives to the surroundings per kelvin"`
 	Note          Text            `key:"note" opt:"yes" doc:"a remark, not computed with"`
 }

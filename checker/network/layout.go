@@ -140,7 +140,7 @@ func (b *builder) layParts() {
 		e := make(b, p)
 		m.elements = append(m.elements, e)
 		m.byPart[base.Name] = e
-		if n := homeOf(p); n != "" {
+		if n := b.homeOf(p); n != "" {
 			home := &m.nodes[m.byNode[n]]
 			home.capacity += base.HeatCapacity.SI
 			home.ambient += base.ToAmbient.SI
@@ -155,8 +155,16 @@ func (b *builder) layParts() {
 // and its leak.
 const mostPassages = 5
 
-// homeOf is the node whose temperature a part's metal shares.
-func homeOf(p specs.Part) string {
+// homeOf is the node whose temperature a part's metal shares; that of a friction
+// pack's housing, which has no port, shares that of the cylinder that releases it.
+func (b *builder) homeOf(p specs.Part) string {
+	if pack, is := p.(*specs.FrictionPack); is {
+		for _, q := range b.parts {
+			if q.Base().Name == pack.ReleasedBy.Value {
+				p = q
+			}
+		}
+	}
 	ports := specs.Ports(p)
 	for _, key := range [...]string{"at", "to", "head", "a"} {
 		for _, port := range ports {

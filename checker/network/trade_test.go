@@ -1,14 +1,11 @@
 package network
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
-// Facts of the trade as a check on the whole (common practice, from memory): a standing
-// launch of some two seconds puts a few hundred kilojoules into the plates and takes
-// carbon plates to some hundreds of degrees; the oil that stands in a release cylinder
-// beside them can come near 200 °C when launch follows launch. The pack is that of a
-// light single-seater: 700 kg at some 100 km/h are 270 kJ, or 0.62 kg·m² at 8900 rpm.
-func TestLaunchIsAsTheTradeKnowsIt(t *testing.T) {
-	c := read(t, "launch.yaml", `headroom: 1
+const launch = `headroom: 1
 circuit: launch
 title: A standing launch on carbon plates
 fluid: {like: hepr-32}
@@ -33,7 +30,15 @@ parts:
 nodes: {rail: {role: pressure, volume: 10 cm3}}
 cases:
   launch: {lasts: 120 s, repeats: 2, begins: {fluid: 80 degC, charge: 120 bar, plates: 100 degC}, drives: {clutch: 8900 rpm}}
-`)
+`
+
+// Facts of the trade as a check on the whole (common practice, from memory): a standing
+// launch of some two seconds puts a few hundred kilojoules into the plates and takes
+// carbon plates to some hundreds of degrees; the oil that stands in a release cylinder
+// beside them can come near 200 °C when launch follows launch. The pack is that of a
+// light single-seater: 700 kg at some 100 km/h are 270 kJ, or 0.62 kg·m² at 8900 rpm.
+func TestLaunchIsAsTheTradeKnowsIt(t *testing.T) {
+	c := read(t, "launch.yaml", launch)
 	outcome := func(repeats int) (*Outcome, PartOutcome) {
 		c.Cases[0].Repeats.Count = repeats
 		out, err := Simulate(c, &c.Cases[0], Options{})
@@ -63,5 +68,35 @@ cases:
 				t.Errorf("the oil beside the plates comes to %.0f °C", oil)
 			}
 		}
+	}
+}
+
+// The metal of a friction pack's housing is as warm as the cylinder that releases it:
+// heat that one or the other stores and sheds comes to the same.
+func TestHousingOfAPack(t *testing.T) {
+	const metal = ", heat_capacity: 150 J/K, to_ambient: 1 W/K"
+	at := func(text string) Range {
+		c := read(t, "launch.yaml", text)
+		c.Cases[0].Repeats.Count = 1
+		out, err := Simulate(c, &c.Cases[0], Options{})
+		if err != nil || out.Failure != nil {
+			t.Fatal(err, out.Failure)
+		}
+		for i := range out.Nodes {
+			if out.Nodes[i].Node == "port" {
+				return out.Nodes[i].Temperature
+			}
+		}
+		t.Fatal("no node port")
+		return Range{}
+	}
+	bare := strings.Replace(launch, metal, "", 1)
+	moved := strings.Replace(bare, "    to_air: 8 W/K\n", "    to_air: 8 W/K\n    heat_capacity: 150 J/K\n    to_ambient: 1 W/K\n", 1)
+	cylinder, pack, none := at(launch), at(moved), at(bare)
+	if pack != cylinder {
+		t.Errorf("metal of the pack: %+v, of the cylinder %+v", pack, cylinder)
+	}
+	if none.Highest.Value < cylinder.Highest.Value+5 {
+		t.Errorf("without metal %.1f K, with it %.1f K", none.Highest.Value, cylinder.Highest.Value)
 	}
 }

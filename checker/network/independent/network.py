@@ -118,6 +118,8 @@ class Network:
         if part.kind == "reservoir":
             self.fixed[self.index[part.ports["at"]]] = q.pressure(part.keys.get("pressure", "0 bar"), self.air)
         node = part.heat_node()
+        if part.kind == "friction-pack":  # its housing is as warm as its cylinder
+            node = next(p for p in self.specs if p.name == part.keys["released_by"]).heat_node()
         if node is not None:
             self.metal[self.index[node]] += part.si("heat_capacity", "0 J/K")
             self.shed[self.index[node]] += part.si("to_ambient", "0 W/K")
