@@ -38,6 +38,7 @@ func (s *survey) packInTime(i int, part specs.Part, f *facts.Part) {
 	f.OutputSpeed = s.worst(search{from: o}, mostOf(i, "output_speed"))
 	if _, c := s.releaser(p); c != nil {
 		s.releaseInTime(i, f)
+		s.releaseKept(i, f)
 		s.capacityInTime(i, &f.TorqueCapacity, false)
 		s.capacityInTime(i, &f.TorqueWorn, true)
 	}
@@ -97,6 +98,18 @@ func (s *survey) releaseInTime(i int, f *facts.Part) {
 	f.ReleaseAvailable = s.inCase(search{from: o}, worst, func(r *run) (moment, bool) { return r.moments.released[i], true })
 	k := s.packIn(worst.view, i)
 	f.ReleaseNew, f.ReleaseWorn = unlessSame(f.ReleaseNew, k.releaseNew()), unlessSame(f.ReleaseWorn, k.releaseWorn())
+}
+
+// releaseKept tells the lowest that a full release falls back to while it is called for.
+func (s *survey) releaseKept(i int, f *facts.Part) {
+	if !f.ReleaseNew.Known {
+		f.ReleaseKept = missing(f.ReleaseNew.Missing)
+		return
+	}
+	f.ReleaseKept = or(s.worst(search{from: s.partOrigin(i), lowest: true}, func(r *run) (moment, bool) {
+		kept, freed := r.moments.kept[i]
+		return kept, freed && !s.faulty(r.view)
+	}), "a case in which "+s.graph.Name(i)+" is fully released")
 }
 
 // releaseNeeded is the pressure for full release, with worn plates where that is

@@ -71,6 +71,33 @@ func TestPackFacts(t *testing.T) {
 	}
 }
 
+// A clutch held open at 60 bar of what it needs (2 kN and 0.62 mm of 100
+// N/mm on 706.858 mm2: 29.172 bar) keeps that, until something else draws the rail down
+// to next to nothing: for 50 ms or more, in a case without a fault, before it is to
+// clamp again.
+func TestReleaseKept(t *testing.T) {
+	const needed = (2000 + 0.62e-3*100e3) / 706.8583e-6
+	kept := func(text string) facts.Fact { return partOf(t, simulateText(t, text, Asked{}), "clutch").ReleaseKept }
+	steady := kept(launch)
+	near(t, "kept", steady, 60e5/needed, 0.03)
+	if note := steady.From.Note; !strings.Contains(note, "of 29.2 bar for full release") {
+		t.Errorf("told as %q", note)
+	}
+	drawn := func(from, on, to, off string) string {
+		text := replaced(launch, "\ncases:", "\n  crane: {kind: consumer, from: rail, to: sump, min_pressure: 1 bar}\ncases:")
+		return replaced(text, "    commands:", "    demands: {crane: [[0 s, 0 L/min], ["+from+", 0 L/min], ["+on+", 60 L/min], ["+to+", 60 L/min], ["+off+", 0 L/min]]}\n    commands:")
+	}
+	low := kept(drawn("0.5 s", "0.501 s", "0.8 s", "0.801 s"))
+	if !low.Known || low.Value > 0.3 || low.From.Time < 0.5 || low.From.Time > 0.8 {
+		t.Errorf("drawn down it keeps %+v (%+v)", low, low.From)
+	}
+	near(t, "drawn down for 20 ms", kept(drawn("0.5 s", "0.501 s", "0.52 s", "0.521 s")), 60e5/needed, 0.03)
+	near(t, "drawn down after the call", kept(drawn("1.5 s", "1.501 s", "2 s", "2.001 s")), 60e5/needed, 0.03)
+	lacks(t, "in a case with a fault", kept(replaced(drawn("0.5 s", "0.501 s", "0.8 s", "0.801 s"), "drives: {pump: 1000 rpm,", "drives: {pump: [[0 s, 1000 rpm], [0.4 s, 1000 rpm], [0.41 s, 0 rpm]],")), "a case in which clutch is fully released")
+	lacks(t, "never released in full", kept(replaced(launch, "valve, to: 60 bar", "valve, to: 25 bar")), "a case in which clutch is fully released")
+	lacks(t, "without a clearance", kept(replaced(launch, "clearance: 0.1 mm, ", "")), "parts.clutch.clearance")
+}
+
 // A brake brings its output to rest, and counts as locked then.
 func TestBrakeLocks(t *testing.T) {
 	text := replaced(launch, "clutch: [[0 s, 2000 rpm], [3 s, 2000 rpm]]", "clutch: 0 rpm")

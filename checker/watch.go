@@ -9,6 +9,7 @@ import (
 // moments are what only several quantities at one time tell of a case.
 type moments struct {
 	released map[int]moment // by pack: lowest pressure that a call for release came to
+	kept     map[int]moment // by pack: lowest share of what full release needs that a release fell back to
 	residual map[int]moment // by pack: highest pressure left while it is to clamp
 	share    map[int]moment // by line: share of the supply pressure lost up to its end
 	held     map[int]string // by expectation of a pressure: what took and gave oil at its worst
@@ -87,13 +88,17 @@ func (w *watcher) recorder() *network.Recorder {
 
 // finish sums up what was seen.
 func (w *watcher) finish() moments {
-	m := moments{released: map[int]moment{}, residual: map[int]moment{}, share: map[int]moment{}, held: map[int]string{}}
+	m := moments{released: map[int]moment{}, kept: map[int]moment{}, residual: map[int]moment{}, share: map[int]moment{}, held: map[int]string{}}
 	for i := range w.packs {
 		p := &w.packs[i]
 		p.endCall()
+		p.endKeep()
 		p.endRest()
 		if p.released.timed {
 			m.released[p.pack] = p.released
+		}
+		if p.kept.timed {
+			m.kept[p.pack] = p.kept
 		}
 		if p.left.timed {
 			m.residual[p.pack] = p.left

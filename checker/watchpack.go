@@ -1,9 +1,13 @@
 package checker
 
-import "headroom/specs"
+import (
+	"headroom/specs"
+	"headroom/specs/quantity"
+)
 
 // A packWatch follows the pressure in a pack's cylinder: what a call for release
-// comes to, and what is left while the pack is to clamp.
+// comes to, what it falls back to before the call ends, and what is left while the
+// pack is to clamp.
 type packWatch struct {
 	pack     int
 	cylinder string
@@ -13,16 +17,20 @@ type packWatch struct {
 	sign     float64 // of the command that lets pressure to the cylinder
 	calls    float64 // command above which release is called for
 	rests    float64 // command below which the pack is to clamp
+	keeps    float64 // command above which all the release is called for that the case ever does
+	needed   float64 // Pa above the air, for full release; 0 where it is not known
 	home     float64 // m, position below which it clamps in full
 	air      float64
 
 	headAt, commandAt, positionAt int
-	calling, resting              level
-	released, left                moment
+	calling, keeping, resting     level
+	freed                         bool // it has come to full release since the call
+	released, kept, left          moment
 }
 
 const (
-	callLasts = 0.05 // s, that a release pressure must last to be available
+	callLasts = 0.05 // s, that a release pressure must last to be available, and a fall of it to count
+	wholeCall = 0.98 // of the way from rest to the highest pressure wanted
 	restLasts = 0.1  // s, likewise what is left
 	atRest    = 1e4  // Pa, by which a wanted pressure may be above that at rest
 	shutSpool = 0.5  // opening from which a valve counts as on
@@ -40,7 +48,10 @@ func (w *watcher) watchPack(i int, p *specs.FrictionPack) {
 	}
 	watch := packWatch{
 		pack: i, cylinder: c.Name, node: w.s.graph.Nodes[head].Name, air: w.s.air, sign: 1,
-		home: p.TakeUp.SI / 50, calling: level{window: callLasts}, resting: level{window: restLasts},
+		home: p.TakeUp.SI / 50, calling: level{window: callLasts}, keeping: level{window: callLasts}, resting: level{window: restLasts},
+	}
+	if needed := w.s.packIn(w.v, i).releaseNew(); needed.Known {
+		watch.needed = needed.Value
 	}
 	if watch.commandedBy(w, head) {
 		w.packs = append(w.packs, watch)
@@ -62,13 +73,13 @@ func (p *packWatch) commandedBy(w *watcher, head int) bool {
 			if valve.Stuck.Given() {
 				rest = w.s.air
 			}
-			p.command, p.rests, p.calls = "wanted", rest+atRest, (rest+called)/2
+			p.command, p.rests, p.calls, p.keeps = "wanted", rest+atRest, (rest+called)/2, rest+wholeCall*(called-rest)
 			if called <= rest {
-				p.calls = called + atRest // never
+				p.calls, p.keeps = called+atRest, called+atRest // never
 			}
 			return true
 		case *specs.DirectionalValve:
-			p.command, p.calls, p.rests = "spool", shutSpool, -shutSpool
+			p.command, p.calls, p.keeps, p.rests = "spool", shutSpool, shutSpool, -shutSpool
 			if w.joins(part, "b", section) {
 				p.sign = -1
 				return true
@@ -90,8 +101,9 @@ func (p *packWatch) begin(index channels) {
 	p.headAt = index.find(p.node, "pressure")
 	p.commandAt = index.find(p.valve, p.command)
 	p.positionAt = index.find(p.cylinder, "position")
-	p.released, p.left = moment{}, moment{}
+	p.released, p.kept, p.left, p.freed = moment{}, moment{}, moment{}, false
 	p.calling.reset()
+	p.keeping.reset()
 	p.resting.reset()
 }
 
@@ -104,6 +116,13 @@ func (p *packWatch) sample(t float64, values []float64) {
 		p.calling.add(t, pressure)
 	} else {
 		p.endCall()
+	}
+	if command > p.keeps && p.needed > 0 {
+		if p.freed = p.freed || pressure >= p.needed; p.freed {
+			p.keeping.add(t, -pressure)
+		}
+	} else {
+		p.endKeep()
 	}
 	if command < p.rests && values[p.positionAt] <= p.home {
 		p.resting.add(t, pressure)
@@ -118,6 +137,20 @@ func (p *packWatch) endCall() {
 		p.released = moment{value: l.best, time: l.at, timed: true, node: p.node}
 	}
 	p.calling.reset()
+}
+
+// endKeep takes in a time of full release: the lowest that it fell to counts, as a
+// share of what full release needs.
+func (p *packWatch) endKeep() {
+	if l := &p.keeping; l.known {
+		pressure := -l.best
+		if share := pressure / p.needed; !p.kept.timed || share < p.kept.value {
+			note := quantity.Pressure.Format(pressure) + " of " + quantity.Pressure.Format(p.needed) + " for full release"
+			p.kept = moment{value: share, time: l.at, timed: true, node: p.node, note: note}
+		}
+	}
+	p.freed = false
+	p.keeping.reset()
 }
 
 // endRest takes in a time of clamping: the highest of all counts.

@@ -147,6 +147,7 @@ type Part struct {
 	ReleaseNew        Fact `fact:"full_release_pressure" label:"pressure for full release" dim:"pressure" needs:"clearance" doc:"pressure for full release, plates new"`
 	ReleaseWorn       Fact `fact:"full_release_pressure_worn" label:"pressure for full release, worn" dim:"pressure" needs:"wear" doc:"pressure for full release, plates worn to the service limit"`
 	ReleaseAvailable  Fact `fact:"release_pressure" label:"release pressure available" dim:"pressure" needs:"simulation" doc:"pressure, lasting 50 ms, that a call for release comes to, in the case where it is least of what full release needs"`
+	ReleaseKept       Fact `fact:"release_kept" label:"release kept" dim:"number" needs:"clearance" doc:"lowest pressure, lasting 50 ms, that a full release falls back to while it is still called for, over that for full release; not of cases with a fault"`
 	FullLift          Fact `fact:"full_release_lift" label:"lift for full release" dim:"length" needs:"clearance" doc:"lift for full release; where a wear is stated, from where the plates are worn to it"`
 	ReleaseStroke     Fact `fact:"release_stroke" label:"stroke of the release cylinder" dim:"length" needs:"stroke of its cylinder" doc:"stroke of the cylinder that releases it, in the case where the lift for full release leaves least of it"`
 	EnergyPerArea     Fact `fact:"energy_per_area" label:"energy per face area" dim:"energy-per-area" needs:"simulation" doc:"highest energy of one engagement over face area"`
