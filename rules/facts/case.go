@@ -19,9 +19,9 @@ type Case struct {
 	TurnsPumps     Flag `fact:"turns_pumps" doc:"it turns a pump for more than the passing"`
 	LowestDelivery Fact `fact:"lowest_delivery" label:"delivery at the lowest speed" dim:"flow" needs:"displacement of the pumps that turn" doc:"what its pumps displace at their lowest speeds above rest, run-up and run-down left out"`
 	LostFlow       Fact `fact:"lost_flow" label:"slip and leakage" dim:"flow" needs:"simulation" doc:"most that its pumps slip and its directional valves leak, each at its worst instant"`
-	BlownShare     Fact `fact:"blown_share" label:"share blown off" dim:"number" needs:"simulation" doc:"share of what its pumps give on the average that relief valves blow off"`
+	BlownShare     Fact `fact:"blown_share" label:"share blown off" dim:"number" needs:"simulation" doc:"share of what its pumps give on the average that relief valves blow off, those left out that hold a load back"`
 	MeanSupply     Fact `fact:"mean_supply" label:"mean delivery" dim:"flow" needs:"simulation" doc:"mean delivery that the pumps could give: full displacement, less slip"`
-	MeanDemand     Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean of what pumps and accumulators gave, without what relief valves blew off, and of what consumers asked for in vain"`
+	MeanDemand     Fact `fact:"mean_demand" label:"mean demand" dim:"flow" needs:"simulation" doc:"mean of what pumps and accumulators gave, without what relief valves blew off (not those that hold a load back), and of what consumers asked for in vain"`
 }
 
 // A PartInCase is one part in one case (`part`, `case` and, for what happened
