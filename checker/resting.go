@@ -10,6 +10,10 @@ import (
 // before the case began, and the other is at the reservoir's pressure:
 //
 //	(p_head − p_air) A_head − (p_rod − p_air) A_rod = preload + c x + load
+//
+// with the areas A of the two sides, the spring's preload and rate c, and the position
+// x. Friction is left out. Where several loads rest on the same oil, it is at the
+// highest of their pressures.
 
 // resting are these pressures (Pa absolute) in a case, by the name of the node; nil
 // where there are none.

@@ -99,6 +99,9 @@ func TestRestingPressures(t *testing.T) {
 		{"stuck open", "commands:", "with: {valve: {stuck: 1}}, commands:", nil},
 		{"stuck shut", "commands:", "with: {valve: {stuck: 0}}, commands:", map[string]float64{"head": 6e3 / head, "a": 6e3 / head}},
 		{"open at rest", "rest: 0}", "rest: 1}", nil},
+		{"beside a pressed reservoir", "fill: 10 L}", "fill: 10 L, pressure: 2 bar}", map[string]float64{"head": (6e3 + 2e5*ring) / head, "a": (6e3 + 2e5*ring) / head}},
+		{"on oil that is charged", "cases:", "nodes: {head: {role: pressure}}\ncases:", nil},
+		{"on the oil of both sides", "  home:", "  across: {kind: orifice, from: head, to: b, diameter: 1 mm}\n  home:", nil},
 	} {
 		text := lowered
 		if tt.old != "" {
@@ -114,6 +117,23 @@ func TestRestingPressures(t *testing.T) {
 			if math.Abs(got[node]-s.air-want) > 1 {
 				t.Errorf("%s: %s at %g, reckoned %g", tt.name, node, got[node]-s.air, want)
 			}
+		}
+	}
+}
+
+// A case that begins with the check valve under a load opened by its pilot does not
+// begin with the load at rest.
+func TestLoadDoesNotRestOnAnOpenedPilot(t *testing.T) {
+	text := replaced(lowered, "  throttle: {kind: orifice, from: a, to: head, diameter: 2 mm}\n", `  lock: {kind: pilot-check-valve, from: a, to: head, pilot: x, cracking: 0.5 bar, ratio: 3, flow: 20 L/min, drop: 2 bar}
+  pilot-valve: {kind: directional-valve, p: rail, t: back, a: x, flow: 5 L/min, drop: 10 bar, lag: 20 ms, rest: -1}
+`)
+	for _, tt := range []struct {
+		spool string
+		rests bool
+	}{{"-1", true}, {"1", false}} {
+		s := newSurvey(gather(t, replaced(text, "positions: {ram: 200 mm}", "positions: {ram: 200 mm}, spools: {pilot-valve: "+tt.spool+"}")).Spec)
+		if got := s.resting(&s.cases[0]); (got["head"] > 0) != tt.rests {
+			t.Errorf("pilot valve at %s: %v", tt.spool, got)
 		}
 	}
 }
