@@ -319,3 +319,19 @@ func (o *Outcome) node(name string) float64 {
 	}
 	return math.NaN()
 }
+
+// Of chambers that follow (I − M)(F − θ) = Mθ all of θ is still to come, wherever a pass
+// begins; by hand for two of them.
+func TestExchangeToCome(t *testing.T) {
+	x := exchange{matrix: [][]float64{{-0.1, 0.1}, {0.5, -2}}}
+	for _, theta := range [][]float64{{1, 0}, {0, 1}, {3, -5}} {
+		h := [...]float64{-0.1*theta[0] + 0.1*theta[1], 0.5*theta[0] - 2*theta[1]}
+		const det = 1.1*3 - 0.1*0.5
+		g := []float64{(3*h[0] + 0.1*h[1]) / det, (0.5*h[0] + 1.1*h[1]) / det}
+		for i, r := range x.toCome(g) {
+			if math.Abs(r+theta[i]) > 1e-12 {
+				t.Errorf("from %v: %g of %d is still to come, not %g", theta, r, i, -theta[i])
+			}
+		}
+	}
+}

@@ -185,6 +185,12 @@ func TestSurgeOfThrottling(t *testing.T) {
 		}
 		closeTo(t, "over "+over, s[0].Rise, want, 0.1)
 	}
+	// One that has opened again since makes one of its own, where it comes to the same.
+	s, v = surgesOf(t, "0", "[[0 s, 3 L/min], [1.5 s, 3 L/min], [1.502 s, 2 L/min], [1.7 s, 2 L/min], [2 s, 10 L/min], [2.4 s, 10 L/min], [2.402 s, 2 L/min]]", "")
+	if len(s) != 1 || s[0].Time < 2.4 {
+		t.Fatalf("opened again: %+v", s)
+	}
+	closeTo(t, "opened again", s[0].Rise, hammerDensity*hammerWave()*(v[2390]-v[2500]), 0.1)
 	// One that goes on, or opens, or takes its time makes none.
 	for _, commands := range []string{
 		"{at: 2 s, valve: valve, to: 0.12, over: 400 ms}",
