@@ -292,8 +292,9 @@ func (s *survey) addRegulated(in *inflow, regulating map[int]bool, v *caseView) 
 }
 
 // relievedBefore tells whether another relief valve takes the flow of all pumps
-// before it, at a pressure at which this one is still shut: no more than at the
-// pump, or than at the other valve and what is lost from this one to there.
+// before it, at a pressure at which this one is still shut. This one sees no more
+// than the pump does; where the other protects it, no more than the other and what
+// is lost from here to there.
 func (s *survey) relievedBefore(pump int, r *relief, v *caseView, cracking float64) bool {
 	to, _ := s.graph.At(pump, "to")
 	for k := range s.reliefs {

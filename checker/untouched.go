@@ -81,8 +81,8 @@ func (s *survey) pilots(at topology.Set) topology.Set {
 		if _, ok := p.(*specs.PilotCheckValve); !ok {
 			continue
 		}
-		to, _ := s.graph.At(i, "to")
-		if pilot, ok := s.graph.At(i, "pilot"); ok && at[to] {
+		to, known := s.graph.At(i, "to")
+		if pilot, ok := s.graph.At(i, "pilot"); ok && known && at[to] {
 			pilots = append(pilots, pilot)
 		}
 	}

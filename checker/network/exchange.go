@@ -40,7 +40,7 @@ func (x *exchange) rates() {
 		x.matrix[i] = make([]float64, n)
 	}
 	heat := s.capacities()
-	bring := func(to, from int, w float64) { // W s/K
+	bring := func(to, from int, w float64) { // w in J/K
 		x.matrix[to][from] += w / heat[to]
 		x.matrix[to][to] -= w / heat[to]
 	}
