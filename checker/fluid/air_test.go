@@ -45,7 +45,7 @@ func TestFractionRefersToTheAtmosphere(t *testing.T) {
 // What the comment says of the accuracy: against the mixture whose liquid is
 // compressed too, by the modulus 1.5 GPa + 9.5 (p − p0).
 func TestEffectiveModulusAccuracy(t *testing.T) {
-	const K, m, n = 1.5e9, 9.5, AirExponent
+	K, m, n := 1.5e9, 9.5, AirExponent
 	for phi, want := range map[float64]float64{0.005: 0.03e-2, 0.05: 0.13e-2} {
 		most := 0.0
 		for p := 1e5; p < 1e8; p *= 1.05 {
