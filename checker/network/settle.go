@@ -105,6 +105,9 @@ func (r *runner) settle(out *Outcome) {
 		s.theta, s.result = append(s.theta, theta), append(s.result, s.pick(r.end))
 		s.heat = append(s.heat, s.takenUp())
 		if s.decide(out) {
+			if out.Repeats.Settled {
+				s.comesBack(out)
+			}
 			return
 		}
 		theta = s.next()
@@ -113,6 +116,40 @@ func (r *runner) settle(out *Outcome) {
 			keep[at] = theta[i]
 		}
 	}
+}
+
+// warmer (K) is by how much comesBack starts off from where all rests.
+const warmer = 1.0
+
+// comesBack makes sure that what has settled is a rest to which the circuit returns,
+// by one more pass that begins a little warmer: what it takes up then, in heat, must be
+// less. Oil that thins as it warms can have a rest that it leaves, one way or the other,
+// for good; the search may find it, and repetition never does.
+func (s *settler) comesBack(out *Outcome) {
+	last := len(s.result) - 1
+	ends, keep := slices.Clone(s.r.end), slices.Clone(s.r.end)
+	start := slices.Clone(s.result[last])
+	for i, at := range s.at {
+		start[i] += warmer
+		keep[at] = start[i]
+	}
+	sampler := s.r.watch.sampler
+	s.r.watch.sampler = nil // what is told is the pass before
+	tried := Outcome{Case: out.Case}
+	s.r.pass(last+2, keep, &tried)
+	s.r.watch.sampler = sampler
+	ended := s.pick(s.r.end)
+	copy(s.r.end, ends)
+	if tried.Failure == nil {
+		s.theta, s.result = append(s.theta, start), append(s.result, ended)
+		if s.takenUp() < s.heat[last] {
+			return
+		}
+		s.theta, s.result = s.theta[:last+1], s.result[:last+1]
+	}
+	_, _, where := s.change(last)
+	s.runAway(out, where, "it does not come back to where it rests once it is a little warmer, or colder")
+	out.Repeats.Settled = false
 }
 
 // onlySought tells of a pass that failed from a start that no pass led to, where it
