@@ -9,7 +9,7 @@ func (s *settler) next() []float64 {
 	switch {
 	case s.mixing != nil:
 		return s.mixing.next()
-	case s.refiner != nil && last+1 == refineTo:
+	case s.refiner != nil && last+1 >= refineTo:
 		s.mixing = &exchange{s: s}
 		return s.result[last]
 	}

@@ -90,8 +90,8 @@ func (r *runner) settle(out *Outcome) {
 		if out.Failure != nil && s.onlySought(theta, out.Failure) {
 			*out, theta = before, s.result[len(s.result)-1]
 			s.plain++
-			if s.mixing == nil {
-				s.refiner = nil
+			if s.mixing == nil && s.refiner != nil {
+				s.refiner = newRefiner(s) // which begins with what a plain pass shows
 			}
 			copy(keep, ends)
 			continue
