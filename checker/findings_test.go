@@ -35,7 +35,6 @@ var simulatedFindings = []struct {
 	{"friction.release-lift", "clutch", "hill-start", "stroke: 2.6 mm", "stroke: 1.8 mm", "clearance: 0.15 mm"},
 	{"friction.plate-temperature", "clutch", "hill-start", "max_temperature: 380 degC", "max_temperature: 200 degC", "max_temperature: 200 degC"},
 	{"friction.release-pressure", "clutch", "hill-start", "to: 85 bar", "to: 58 bar", "  clutch:"},
-	{"friction.release-pressure-worn", "clutch", "hill-start", "to: 85 bar", "to: 62 bar", "  clutch:"},
 	{"friction.energy", "clutch", "hill-start", "energy_limit: 2.2", "energy_limit: 2.0", "energy_limit: 2.0"},
 	{"friction.power", "clutch", "hill-start", "power_limit: 4 MW", "power_limit: 2 MW", "power_limit: 2 MW"},
 	{"friction.lock-time", "launched", "hill-start", "locks_within: 2.6 s", "locks_within: 1.9 s", "name: launched"},
