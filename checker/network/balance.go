@@ -8,12 +8,16 @@ type bookSample struct {
 	fresh        float64 // m³/s, what flows in alone
 	give, p      float64 // m³/Pa and Pa of the state; 1 and m³ at a reservoir
 	swell, T     float64 // m³/K and K
+	air          float64 // kg/Pa, oil that squeezed free air makes room for
 	chambers     float64
 }
 
 // A book is the bookkeeping of one node: what flowed in, against the change of
 // what it holds, each integrated on its own.
-type book struct{ flow, inflow, fresh, held float64 }
+type book struct {
+	flow, inflow, fresh, held float64
+	air                       float64 // kg that squeezed free air has made room for
+}
 
 // carried is the oil (kg) that passed a passage in a pass, each way.
 type carried struct{ forth, back float64 }
@@ -43,6 +47,8 @@ func (m *model) keepBooks(s []bookSample) {
 		}
 		if n.reservoir {
 			s[i].p, s[i].chambers = n.content, 0
+		} else if n.s >= tornBelow {
+			s[i].air = n.dense * n.content * (n.oil.soft - n.oil.rhoP/n.oil.rho)
 		}
 	}
 }
@@ -55,6 +61,7 @@ func (b *book) add(s0, sm, s1 *bookSample, sixth float64) {
 	b.fresh += sixth * (s0.fresh + 4*sm.fresh + s1.fresh)
 	b.held += along(s0.give, sm.give, s1.give, s0.p, sm.p, s1.p) - along(s0.swell, sm.swell, s1.swell, s0.T, sm.T, s1.T)
 	b.held += s1.chambers - s0.chambers
+	b.air += along(s0.air, sm.air, s1.air, s0.p, sm.p, s1.p)
 }
 
 // along is ∫ c dx of two parabolas.
@@ -160,7 +167,7 @@ func (o *observer) tellBalance(out *Outcome) {
 	o.take(&o.after)
 	end := o.m.stock()
 	b.Charge = o.starts.mass
-	b.Mass = end.mass/o.starts.mass - 1
+	b.Mass = (end.mass+o.madeRoom())/o.starts.mass - 1
 	e := &o.energy
 	b.Terms = Energy{
 		Shaft: e.shaft, Pack: e.pack, Ambient: e.ambient, Coolant: e.coolant,
@@ -168,6 +175,18 @@ func (o *observer) tellBalance(out *Outcome) {
 		Work: e.work, Lifting: e.lifting, Compression: e.compression, Reservoir: e.reservoir,
 	}
 	b.Energy = b.Terms.gap(worthJudging * o.m.oil.heat * o.starts.mass)
+}
+
+// madeRoom is the oil (kg) that went where free air was squeezed, less what came back.
+// The density of the oil does not carry its air, while its modulus does: this much is
+// in the nodes beyond what their pressures and volumes tell. Where oil tears, below 10
+// kPa, these tell it all.
+func (o *observer) madeRoom() float64 {
+	mass := 0.0
+	for i := range o.books {
+		mass += o.books[i].air
+	}
+	return mass
 }
 
 // worthJudging is the warming of the charge (K) below which an energy is too small

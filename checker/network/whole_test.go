@@ -174,7 +174,36 @@ func TestLooseRunDoesNotBalance(t *testing.T) {
 	}
 }
 
-// The books of every run: nodes to 0.1 %, energy to 1 %, mass to 0.5 %. Most
+// The mass of oil with 4 % of free air closes as well: a long hose on the rail takes up
+// some 1 % of the charge as its air is squeezed, and holds no more volume for it.
+func TestMassOfAeratedOil(t *testing.T) {
+	c := read(t, "aerated.yaml", `headroom: 1
+circuit: aerated
+title: Small aerated reservoir
+fluid: {like: hm-32, free_air: 4 %}
+environment: {ambient: 30 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 7 L, fill: 5.5 L}
+  pump: {kind: pump, from: sump, to: rail, displacement: 10 cm3/rev, delivers: {flow: 27.6 L/min, at: {pressure: 150 bar, speed: 3000 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 90 %}
+  relief: {kind: relief-valve, from: rail, to: sump, cracking: 140 bar, flow: 40 L/min, override: 15 bar}
+  hose: {kind: hose, from: rail, to: far, bore: 19 mm, length: 5 m}
+  user: {kind: orifice, from: far, to: sump, diameter: 1.5 mm}
+cases:
+  up: {lasts: 5 s, begins: {fluid: 50 degC}, drives: {pump: [[0 s, 0 rpm], [1 s, 2200 rpm]]}}
+  up-and-down: {lasts: 20 s, begins: {fluid: 50 degC}, drives: {pump: [[0 s, 0 rpm], [1 s, 2200 rpm], [2 s, 2200 rpm], [3 s, 0 rpm]]}}
+`)
+	for i := range c.Cases {
+		out, err := Simulate(c, &c.Cases[i], Options{})
+		if err != nil || out.Failure != nil {
+			t.Fatal(err, out.Failure)
+		}
+		if math.Abs(out.Balance.Mass) > 5e-5 {
+			t.Errorf("%s: mass is off by %.2g", out.Case, out.Balance.Mass)
+		}
+	}
+}
+
+// The books of every run: nodes to 0.1 %, energy to 1 %, mass to 0.1 %. Most
 // energies close to 0.1 %; what is left goes with the drift of the mass.
 func TestBalances(t *testing.T) {
 	for _, c := range append(independentCircuits(t), load(t, "../../specs/demo/stonechat.yaml")) {
@@ -187,7 +216,7 @@ func TestBalances(t *testing.T) {
 			if math.Abs(b.Energy) > 1e-2 {
 				t.Errorf("%s, %s: energy is off by %.2g", c.Name.Value, out.Case, b.Energy)
 			}
-			if math.Abs(b.Mass) > 5e-3 {
+			if math.Abs(b.Mass) > 1e-3 {
 				t.Errorf("%s, %s: mass is off by %.2g", c.Name.Value, out.Case, b.Mass)
 			}
 		}
