@@ -90,11 +90,17 @@ func (s *survey) settled(r *run, o facts.Origin) facts.Flag {
 	if !r.view.spec.Repeats.Settle {
 		return facts.Flag{Missing: "repeats: settle of case " + r.view.spec.Name}
 	}
-	if u := repeats.Unsettled; u != nil {
-		o.Note = fmt.Sprintf("after %d passes %s is at %s and changes by %s per repeat: %s", repeats.Done, u.Where,
-			print(u.Temperature, quantity.Temperature), print(u.PerRepeat, quantity.TemperatureDifference), u.Why)
+	if repeats.Unsettled != nil {
+		o.Note = unsettledText(repeats)
 	}
 	return s.holds(repeats.Settled, o)
+}
+
+// unsettledText says what of a case did not settle, and why.
+func unsettledText(repeats *network.Repeats) string {
+	u := repeats.Unsettled
+	return fmt.Sprintf("after %d passes %s is at %s and changes by %s per repeat: %s", repeats.Done, u.Where,
+		print(u.Temperature, quantity.Temperature), print(u.PerRepeat, quantity.TemperatureDifference), u.Why)
 }
 
 // meanSupply is what the pumps of a case could give on the average: at full

@@ -12,7 +12,7 @@ import (
 // Trace simulates one case and keeps what its nodes and parts went through: at
 // the integrator's own steps, or every so often (s) where every is above 0. Of a
 // repeated case the last repeat is kept. Where the case could not be integrated
-// to its end, the history up to there comes with an error that says why.
+// to its end, or has not settled, the history comes with an error that says why.
 func Trace(c *specs.Circuit, name string, every float64) (*facts.History, error) {
 	s := newSurvey(c)
 	var view *caseView
@@ -37,6 +37,9 @@ func Trace(c *specs.Circuit, name string, every float64) (*facts.History, error)
 	}
 	if e := out.Failure; e != nil {
 		return &h.kept, fmt.Errorf("case %s could not be integrated past %s: %s", name, print(e.Time, quantity.Time), e.Why)
+	}
+	if u := out.Repeats.Unsettled; u != nil {
+		return &h.kept, fmt.Errorf("case %s has not settled: %s; what is written is its last repeat", name, unsettledText(&out.Repeats))
 	}
 	return &h.kept, nil
 }

@@ -39,6 +39,12 @@ func TestTrace(t *testing.T) {
 		}
 	}
 
+	// Nothing cools this loop: its last repeat comes with a word that it has not settled.
+	hot := specs.Read("small.yaml", []byte(plain+replaced(press, "fast: {lasts: 4 s,", "fast: {lasts: 4 s, repeats: settle,")))
+	if rising, err := Trace(hot, "fast", 0.5); err == nil || !strings.Contains(err.Error(), "case fast has not settled: after ") || len(rising.Rows) != 9 {
+		t.Errorf("a case that never settles: %v", err)
+	}
+
 	// Of a repeated case the last repeat is told.
 	c = specs.Read("small.yaml", []byte(plain+replaced(press, "fast: {lasts: 4 s,", "fast: {lasts: 4 s, repeats: 3,")))
 	again, err := Trace(c, "fast", 0.5)

@@ -27,7 +27,8 @@ func newTrace() *cobra.Command {
 comma-separated values: a column a quantity, named and with its unit, pressures
 above the surrounding air unless they are absolute. Times are the integrator's
 own steps, or every so often with --every. Of a repeated case the last repeat is
-told.`,
+told. A case that does not come to its end, or to rest where it is to settle, is
+written all the same, with a word and exit code 2.`,
 		Args: needs(1, "SPEC"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return trace(cmd.OutOrStdout(), args[0], f)
