@@ -10,6 +10,7 @@ import (
 
 const (
 	settledWithin = 0.3  // K: the change still to come, of every temperature
+	carriedWithin = 0.5  // K: the same by what the oil carries alone, which knows of no feedback
 	mostPasses    = 20   // that one case may take to settle
 	leastPasses   = 3    // before anything is said of a trend
 	runsAwayPast  = 50.0 // K past the peak temperature of the fluid
@@ -18,6 +19,7 @@ const (
 	noChange      = 2e-5 // K: changes below are what the integrator's tolerance leaves
 	farthestLeap  = 20.0 // K, along what the differences say nothing of
 	muchOf        = 0.05 // of a change, that is worth a leap
+	farAhead      = 1e3  // passes, beyond which nothing is looked for by what the oil carries
 	slowest       = 1e4  // passes: the longest time constant that is looked for
 )
 
@@ -51,6 +53,7 @@ type settler struct {
 	refiner *refiner   // of what is left when that does not find it; nil before
 	mixing  *exchange  // of what is left when that does not, either; nil before
 	held    *Unsettled // what there was to tell before the mixing
+	heldEnd []float64  // and where the pass ended that told it
 }
 
 func newSettler(r *runner) *settler {
@@ -105,16 +108,50 @@ func (r *runner) settle(out *Outcome) {
 		s.theta, s.result = append(s.theta, theta), append(s.result, s.pick(r.end))
 		s.heat = append(s.heat, s.takenUp())
 		if s.decide(out) {
-			if out.Repeats.Settled {
+			switch {
+			case out.Repeats.Settled:
 				s.comesBack(out)
+			case s.held != nil && out.Repeats.Unsettled == s.held:
+				s.tellHeld(out)
 			}
 			return
+		}
+		if s.held != nil && s.heldEnd == nil {
+			s.heldEnd = slices.Clone(r.end)
 		}
 		theta = s.next()
 		keep, ends = append(keep[:0], r.end...), append(ends[:0], r.end...)
 		for i, at := range s.at {
 			keep[at] = theta[i]
 		}
+	}
+}
+
+// byCarriedOil is the largest change (K) still to come by what the oil carries from
+// node to node, and metal to oil: what several parts in a row hand on to each other in
+// their own time shows little in one pass, and not at all in how the differences fall.
+// What takes thousands of passes to come counts as far as a thousand bring it.
+func (s *settler) byCarriedOil() float64 {
+	x := &exchange{s: s}
+	x.rates()
+	for k := range x.matrix {
+		x.matrix[k][k] -= 1 / farAhead
+	}
+	g, _, _ := s.change(len(s.result) - 1)
+	worst := 0.0
+	for _, left := range x.toCome(g) {
+		worst = max(worst, math.Abs(left))
+	}
+	return worst
+}
+
+// tellHeld tells an unsettled case from where it was before the mixing, by a pass from
+// there: where that ended, without rest, may be far from all the circuit comes to.
+func (s *settler) tellHeld(out *Outcome) {
+	tried := Outcome{Case: out.Case, Repeats: out.Repeats}
+	s.r.pass(out.Repeats.Done+1, slices.Clone(s.heldEnd), &tried)
+	if tried.Failure == nil {
+		*out = tried
 	}
 }
 
@@ -199,13 +236,13 @@ func (s *settler) decide(out *Outcome) bool {
 	// it, the pass from there has to tell the same.
 	near := s.near
 	s.near = remaining < settledWithin
-	confirmed := s.near && (near || s.refiner != nil || !s.leapt)
+	confirmed := s.near && (near || s.refiner != nil || !s.leapt) && last+1 >= leastPasses && s.byCarriedOil() < carriedWithin
 	switch {
 	case hottest > s.limit && s.stays(at):
 		s.runAway(out, at, "it passes the fluid's peak temperature by 50 K")
 	case s.grows >= 3:
 		s.runAway(out, where, "its change per repeat grows")
-	case last+1 >= leastPasses && hottest <= s.limit && confirmed:
+	case hottest <= s.limit && confirmed:
 		out.Repeats.Settled = true
 	case s.r.left() < s.r.latest:
 		s.runAway(out, farthest, fmt.Sprintf("the budget of %d steps of all passes together does not suffice for another", s.r.total))

@@ -337,3 +337,55 @@ func TestExchangeToCome(t *testing.T) {
 		}
 	}
 }
+
+// A brake that stops a drum every half a minute warms its plates, the cylinder beside
+// them and the oil in it, each in its own time: in one pass that shows little.
+func TestSettleOfPlatesAndCylinder(t *testing.T) {
+	c := read(t, "brake.yaml", `headroom: 1
+circuit: brake-duty
+title: A brake that stops a drum again and again
+fluid: {like: hm-32}
+environment: {ambient: 20 degC}
+parts:
+  tank: {kind: reservoir, at: sump, volume: 30 L, fill: 20 L, to_ambient: 25 W/K, heat_capacity: 4 kJ/K}
+  pump: {kind: pump, from: sump, to: rail, displacement: 6 cm3/rev, delivers: {flow: 8.4 L/min, at: {pressure: 100 bar, speed: 1500 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 90 %, compensator: {set: 60 bar, band: 6 bar, lag: 40 ms}}
+  relief: {kind: relief-valve, from: rail, to: sump, cracking: 80 bar, flow: 20 L/min, override: 8 bar}
+  brake-valve: {kind: directional-valve, p: rail, t: sump, a: port, flow: 10 L/min, drop: 5 bar, lag: 20 ms, rest: -1}
+  piston: {kind: cylinder, head: port, bore: 60 mm, stroke: 3 mm, moving_mass: 1.5 kg, spring: {preload: 8 kN, rate: 600 N/mm}, dead_volume: {head: 4 cm3}, heat_capacity: 2 kJ/K}
+  brake: {kind: friction-pack, released_by: piston, faces: 6, inner_radius: 60 mm, outer_radius: 85 mm, friction: 0.12, plates: {mass: 3 kg, specific_heat: 0.48 kJ/kg/K, max_temperature: 250 degC}, driven: {inertia: 2 kg·m2, load: 0 N·m}, to_cylinder: 5 W/K, to_air: 6 W/K}
+cases:
+  stops:
+    lasts: 30 s
+    begins: {fluid: 20 degC, output: 600 rpm, spools: {brake-valve: 1}, charge: 60 bar}
+    drives: {pump: 1500 rpm, brake: 0 rpm}
+    commands: [{at: 5 s, valve: brake-valve, to: -1}]
+`)
+	plates := func(repeats int) float64 {
+		k := c.Cases[0]
+		k.Repeats.Settle, k.Repeats.Count = repeats == 0, repeats
+		out, err := Simulate(c, &k, Options{})
+		if err != nil || out.Failure != nil || out.Repeats.Settled != (repeats == 0) {
+			t.Fatal(err, out.Failure, out.Repeats)
+		}
+		return out.part("brake").Reading("plate_temperature").End
+	}
+	if told, rests := plates(0), plates(200); math.Abs(told-rests) > carriedWithin {
+		t.Errorf("settled plates end at %.2f K, after 200 repeats at %.2f K", told, rests)
+	}
+}
+
+// A latch that is stuck keeps a shift rod's oil where it is: it warms by a fiftieth of a
+// kelvin a pass, for hundreds of passes, and is not told as settled; what is told is
+// where the passes led, not where the search ended.
+func TestSettleOfWhatHardlyWarms(t *testing.T) {
+	c := load(t, "independent/circuits/hazel-shift.yaml")
+	k := *c.Case("latch-stuck")
+	k.Repeats.Settle = true
+	out, err := Simulate(c, &k, Options{})
+	if err != nil || out.Failure != nil || out.Repeats.Settled {
+		t.Fatal(err, out.Failure, out.Repeats)
+	}
+	if u := out.Repeats.Unsettled; math.Abs(out.node(u.Where)-u.Temperature) > 1 {
+		t.Errorf("%s is told at %.1f K, and in the words of what did not settle at %.1f K", u.Where, out.node(u.Where), u.Temperature)
+	}
+}
