@@ -34,24 +34,29 @@ func (d Dimension) Format(si float64) string {
 
 // FormatAlike prints values that stand beside each other, such as a measure and its
 // limit: in one unit, that of the largest, with as many digits as it takes for values
-// that differ to read differently.
+// that differ to read differently. Values that agree to nine digits read alike.
 func (d Dimension) FormatAlike(si ...float64) []string {
 	p := printed(d)
 	u := p.fitting(largest(si))
-	texts := make([]string, len(si))
-	for digits := usualDigits; ; digits++ {
+	print := func(digits int) []string {
+		texts := make([]string, len(si))
 		for i, v := range si {
 			texts[i] = u.print(v, digits, p.decimals+digits-usualDigits)
 		}
-		if digits == allDigits || distinct(texts, si) {
+		return texts
+	}
+	most := print(mostDigits)
+	for digits := usualDigits; digits < mostDigits; digits++ {
+		if texts := print(digits); distinct(texts, most) {
 			return texts
 		}
 	}
+	return most
 }
 
 const (
 	usualDigits = 3
-	allDigits   = 17  // that tell any two float64 apart
+	mostDigits  = 9   // in which values that stand beside each other may differ
 	unlimited   = 400 // decimals: more than any float64 has places
 )
 
@@ -65,11 +70,11 @@ func largest(values []float64) (most float64) {
 	return most
 }
 
-// distinct tells whether different values have different texts.
-func distinct(texts []string, values []float64) bool {
+// distinct tells whether values that differ in their longest texts differ in others.
+func distinct(texts, longest []string) bool {
 	for i := range texts {
 		for j := range i {
-			if texts[i] == texts[j] && values[i] != values[j] {
+			if texts[i] == texts[j] && longest[i] != longest[j] {
 				return false
 			}
 		}

@@ -119,7 +119,11 @@ func TestFormatAlike(t *testing.T) {
 		{Pressure, []float64{210.2e5, 210e5}, []string{"210.2 bar", "210.0 bar"}},
 		{Pressure, []float64{0.05e5, 210e5}, []string{"0.0500 bar", "210 bar"}},
 		{Number, []float64{3.999999, 4}, []string{"3.999999", "4.000000"}},
-		{Number, []float64{math.Nextafter(4, 3), 4}, []string{"3.9999999999999996", "4.0000000000000000"}},
+		{Number, []float64{3.99999999, 4}, []string{"3.99999999", "4.00000000"}},
+		{Number, []float64{3.999999999, 4}, []string{"4.00", "4.00"}},
+		{Number, []float64{math.Nextafter(4, 3), 4}, []string{"4.00", "4.00"}},
+		{Number, []float64{math.Nextafter(4, 3), 4, 4.001}, []string{"4.000", "4.000", "4.001"}},
+		{Flow, []float64{0.595802110341703 / 60000, 0.595802110341697 / 60000}, []string{"0.596 L/min", "0.596 L/min"}},
 		{Number, []float64{4, 4}, []string{"4.00", "4.00"}},
 		{Temperature, []float64{353.15, 353.16}, []string{"80.00 degC", "80.01 degC"}},
 		{Temperature, []float64{273.15, 273.16}, []string{"0 degC", "0.01 degC"}},
@@ -134,17 +138,18 @@ func TestFormatAlike(t *testing.T) {
 	}
 }
 
-// TestFormatAlikeTellsApart: two values that differ never read the same (temperatures on
-// a scale with a zero of its own, as far as that leaves their difference in a float64).
+// TestFormatAlikeTellsApart: two values that differ in their first nine digits never read
+// the same (temperatures on a scale with a zero of its own, as far as that leaves their
+// difference).
 func TestFormatAlikeTellsApart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := Dimension(rapid.IntRange(0, int(dimensions)-1).Draw(t, "dimension"))
-		least := 1e-9
+		least, apart := 1e-9, -7
 		if d == Temperature {
-			least = 1
+			least, apart = 1, -5
 		}
 		a := rapid.Float64Range(least, 1e9).Draw(t, "a")
-		b := a * (1 + math.Pow(10, float64(rapid.IntRange(-12, 2).Draw(t, "apart"))))
+		b := a * (1 + math.Pow(10, float64(rapid.IntRange(apart, 2).Draw(t, "apart"))))
 		if texts := d.FormatAlike(a, b); texts[0] == texts[1] {
 			t.Fatalf("%v and %v both print %q", a, b, texts[0])
 		}
