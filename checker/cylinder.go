@@ -67,15 +67,13 @@ func (s *survey) rodForce(i int, c *specs.Cylinder) facts.Fact {
 	if !ok || !c.Bore.Given() {
 		return missing(s.path(i, "bore"))
 	}
-	pressed := s.sees.pressure[head]
-	if !pressed.Known {
-		return pressed
-	}
-	full, _ := areas(c)
-	o := *pressed.From
-	o.At, o.Key = c.Bore.At, s.path(i, "bore")
-	o.Note = print(pressed.Value, quantity.Pressure) + " on the head side"
-	return s.known(max(0, pressed.Value)*full, o)
+	return reckoned(s.sees.pressure[head], rising, func(pressed facts.Fact) facts.Fact {
+		full, _ := areas(c)
+		o := *pressed.From
+		o.At, o.Key = c.Bore.At, s.path(i, "bore")
+		o.Note = print(pressed.Value, quantity.Pressure) + " on the head side"
+		return s.known(max(0, pressed.Value)*full, o)
+	})
 }
 
 // springReturn tells what brings a single-acting cylinder with a spring home,

@@ -47,50 +47,39 @@ func (s *survey) newExtremes() extremes {
 // pressureAt is the highest pressure over some ports. A port whose pressure is
 // not known does not matter where its ceiling is no higher than what is known.
 func (x *extremes) pressureAt(ports []topology.Port) facts.Fact {
-	var top facts.Fact
+	var highest extreme
 	for _, p := range ports {
-		if f := x.pressure[p.Node]; f.Known && (!top.Known || f.Value > top.Value) {
-			top = f
+		if f := x.pressure[p.Node]; f.Known {
+			highest.add(f)
 		}
 	}
+	top := highest.fact()
 	for _, p := range ports {
 		if f := x.pressure[p.Node]; !f.Known && !(top.Known && x.ceiling[p.Node] <= top.Value) {
-			return f
+			highest.add(f)
 		}
 	}
-	return top
+	return highest.fact()
 }
 
 // warmest is the hottest that some nodes come to in the simulated cases; unset
 // where none is simulated.
 func (s *survey) warmest(nodes []int) facts.Fact {
-	var top facts.Fact
+	var top extreme
 	if len(s.runs) == 0 {
-		return top
+		return top.fact()
 	}
 	for _, n := range nodes {
-		f := s.sees.hottest[n]
-		if !f.Known {
-			return f
-		}
-		if !top.Known || f.Value > top.Value {
-			top = f
-		}
+		top.add(s.sees.hottest[n])
 	}
-	return top
+	return top.fact()
 }
 
 // hottestAt is the highest temperature over some ports.
 func (x *extremes) hottestAt(ports []topology.Port) facts.Fact {
-	var top facts.Fact
+	var top extreme
 	for _, p := range ports {
-		f := x.hottest[p.Node]
-		if !f.Known {
-			return f
-		}
-		if !top.Known || f.Value > top.Value {
-			top = f
-		}
+		top.add(x.hottest[p.Node])
 	}
-	return top
+	return top.fact()
 }

@@ -109,7 +109,7 @@ func (s *survey) highestAbove(node int) facts.Fact {
 func (s *survey) bypassDrop(i int, filter *specs.Filter) facts.Fact {
 	flow, in := s.flowIn(i, anyCase)
 	if !flow.Known {
-		return flow
+		return unknown(flow)
 	}
 	at := under(s.roots[i])
 	if key := lacking(at(filter.Flow, "flow"), at(filter.Drop, "drop")); key != "" {

@@ -98,16 +98,11 @@ func (s *survey) coldestUsed() facts.Fact {
 
 // hottestUsed is the hottest of all nodes.
 func (s *survey) hottestUsed() facts.Fact {
-	var top facts.Fact
+	var top extreme
 	for _, f := range s.sees.hottest {
-		if !f.Known {
-			return f
-		}
-		if !top.Known || f.Value > top.Value {
-			top = f
-		}
+		top.add(f)
 	}
-	return top
+	return top.fact()
 }
 
 // hottestSurface is the hottest surface of the surroundings that leaking fluid

@@ -11,6 +11,11 @@ func SimulatedFacts(c *specs.Circuit, asked Asked) *facts.Circuit {
 	s := newSurvey(c)
 	s.asked = asked
 	s.simulate()
+	return s.told()
+}
+
+// told is all that can be said of a circuit whose cases have been simulated.
+func (s *survey) told() *facts.Circuit {
 	s.sees = s.seen()
 	f := s.gather()
 	s.inTime(f)

@@ -55,7 +55,7 @@ func (s *survey) reservoirNodes() []int {
 // dwell is the shortest mean stay in a reservoir of any case: its mean content
 // over what pumps draw from it on the average, for as much returns.
 func (s *survey) dwell() facts.Fact {
-	var shortest facts.Fact
+	shortest := extreme{lowest: true}
 	for i, p := range s.spec.Parts {
 		if _, ok := p.(*specs.Reservoir); !ok {
 			continue
@@ -74,14 +74,11 @@ func (s *survey) dwell() facts.Fact {
 			}
 			return moment{value: level.Mean / flow, note: fmt.Sprintf("%s, %s through it", print(level.Mean, quantity.Volume), print(flow, quantity.Flow))}, true
 		})
-		if !f.Known && f.Missing != "" {
-			return f
-		}
-		if f.Known && (!shortest.Known || f.Value < shortest.Value) {
-			shortest = f
+		if f.Known || f.Missing != "" {
+			shortest.add(f)
 		}
 	}
-	return or(shortest, "a case that drives a pump")
+	return or(shortest.fact(), "a case that drives a pump")
 }
 
 // drawing are the pumps that draw from a reservoir.

@@ -29,12 +29,11 @@ func (s *survey) lineInTime(i int, f *facts.Line) {
 		m.note = print(m.value*area, quantity.Flow)
 		return m, has
 	}), "a case that lasts 50 ms")
-	f.Flow = f.Velocity
-	if f.Flow.Known {
-		from := *f.Velocity.From
+	f.Flow = reckoned(f.Velocity, rising, func(velocity facts.Fact) facts.Fact {
+		from := *velocity.From
 		from.Note = ""
-		f.Flow = s.known(f.Velocity.Value*area, from)
-	}
+		return s.known(velocity.Value*area, from)
+	})
 	f.LastingVelocity = or(s.worst(search{from: o}, func(r *run) (moment, bool) {
 		if v := r.out.Parts[i].Lasting; v != nil {
 			m := when(*v)
@@ -86,14 +85,10 @@ func (s *survey) surgeInTime(i int, of func(*network.Surge) float64, less float6
 // withSurge is the higher of a line's highest pressure and of what closures make
 // of its pressure at their instants.
 func (s *survey) withSurge(i int, highest facts.Fact) facts.Fact {
-	if !highest.Known {
-		return highest
-	}
-	surging := s.surgeInTime(i, func(p *network.Surge) float64 { return p.Pressure + p.Rise }, s.air)
-	if !surging.Known || surging.Value > highest.Value {
-		return surging
-	}
-	return highest
+	var top extreme
+	top.add(highest)
+	top.add(s.surgeInTime(i, func(p *network.Surge) float64 { return p.Pressure + p.Rise }, s.air))
+	return top.fact()
 }
 
 // sealsInTime tells how fast the seals of cylinders slide.

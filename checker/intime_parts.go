@@ -10,7 +10,7 @@ func warmCase(v *caseView) bool { return !v.cold }
 
 // fluidInPart tells how thick the fluid in a part is once warm.
 func (s *survey) fluidInPart(i int, _ specs.Part, f *facts.Part) {
-	var top facts.Fact
+	var top extreme
 	for _, port := range s.graph.Ports[i] {
 		at := s.worst(search{from: s.partOrigin(i), warmth: true, only: warmCase}, func(r *run) (moment, bool) {
 			n := r.nodes[port.Node]
@@ -21,30 +21,21 @@ func (s *survey) fluidInPart(i int, _ specs.Part, f *facts.Part) {
 			m.node = n.Node
 			return m, true
 		})
-		if !at.Known {
-			f.ThickestViscosity = or(at, "a case that begins warmer than cold start")
-			return
-		}
-		if !top.Known || at.Value > top.Value {
-			top = at
-		}
+		top.add(or(at, "a case that begins warmer than cold start"))
 	}
-	f.ThickestViscosity = top
+	f.ThickestViscosity = top.fact()
 }
 
 // flowInPart tells the highest flow through a part, and whether and how fast a
 // motor turns.
 func (s *survey) flowInPart(i int, part specs.Part, f *facts.Part) {
+	var highest extreme
 	for _, name := range flowNames {
-		q := s.worst(search{from: s.partOrigin(i)}, mostOf(i, name))
-		if !q.Known && q.Missing != "" {
-			f.HighestFlow = q
-			break
-		}
-		if q.Known && (!f.HighestFlow.Known || q.Value > f.HighestFlow.Value) {
-			f.HighestFlow = q
+		if q := s.worst(search{from: s.partOrigin(i)}, mostOf(i, name)); q.Known || q.Missing != "" {
+			highest.add(q)
 		}
 	}
+	f.HighestFlow = highest.fact()
 	switch p := part.(type) {
 	case *specs.Motor:
 		f.HighestSpeed = s.worst(search{from: s.partOrigin(i)}, mostOf(i, "speed"))
@@ -86,7 +77,7 @@ func (s *survey) filterInTime(i int, part specs.Part, f *facts.Part) {
 // bypassDropAt is the drop of the open bypass with the highest flow of any case.
 func (s *survey) bypassDropAt(i int, filter *specs.Filter, flow facts.Fact) facts.Fact {
 	if !flow.Known {
-		return or(flow, "cases")
+		return unknown(or(flow, "cases"))
 	}
 	for c := range s.cases {
 		if in := &s.cases[c]; in.spec.Name == flow.From.Case {
@@ -114,21 +105,19 @@ func (s *survey) suctionVelocityInTime(i int, known facts.Fact) facts.Fact {
 	if !ok || s.graph.Nodes[inlet].Reservoir {
 		return known
 	}
-	var top facts.Fact
+	var top extreme
 	for _, part := range s.graph.Sections[s.graph.Nodes[inlet].Section].Parts {
 		if lineOf(s.spec.Parts[part]) == nil {
 			continue
 		}
 		v := s.worst(search{from: s.partOrigin(part)}, highestOf(part, "velocity"))
-		if !v.Known {
-			return or(v, "cases")
-		}
-		if v.From.Note = "in " + s.graph.Name(part); !top.Known || v.Value > top.Value {
-			top = v
-		}
+		top.add(reckoned(or(v, "cases"), rising, func(v facts.Fact) facts.Fact {
+			v.From.Note = "in " + s.graph.Name(part)
+			return v
+		}))
 	}
-	if !top.Known {
-		return known
+	if f := top.fact(); f.Known || f.Missing != "" {
+		return f
 	}
-	return top
+	return known
 }

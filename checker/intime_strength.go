@@ -69,16 +69,14 @@ func (s *survey) minerSum(i int, common *specs.Common) facts.Fact {
 // of any case would make, where nothing bounds the latter without time.
 func (s *survey) intensifiedFrom(i int, c *specs.Cylinder) facts.Fact {
 	head, _ := s.graph.At(i, "head")
-	pressed := s.sees.pressure[head]
-	if !pressed.Known {
-		return pressed
-	}
-	closer, _, _ := s.shutter.Blocks(i)
-	full, ring := areas(c)
-	o := *pressed.From
-	o.At, o.Key = c.At, s.roots[i]
-	o.Note = fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed.Value, quantity.Pressure))
-	return s.known(strength.Intensified(pressed.Value, full, ring), o)
+	return reckoned(s.sees.pressure[head], rising, func(pressed facts.Fact) facts.Fact {
+		closer, _, _ := s.shutter.Blocks(i)
+		full, ring := areas(c)
+		o := *pressed.From
+		o.At, o.Key = c.At, s.roots[i]
+		o.Note = fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed.Value, quantity.Pressure))
+		return s.known(strength.Intensified(pressed.Value, full, ring), o)
+	})
 }
 
 // What reaches a part at least where anything does.

@@ -71,9 +71,9 @@ func (s *survey) coldFlow(i int, highest facts.Fact) facts.Fact {
 func (s *survey) lineDrop(i int, part specs.Part, flow, temperature facts.Fact) facts.Fact {
 	switch {
 	case !temperature.Known:
-		return temperature
+		return unknown(temperature)
 	case !flow.Known:
-		return flow
+		return unknown(flow)
 	}
 	drop, key := s.loss(i, part, flow.Value, temperature.Value, s.air)
 	if key != "" {
@@ -101,9 +101,9 @@ func sum(pressure, rise facts.Fact) facts.Fact {
 func (s *survey) surge(i int, part specs.Part, l *specs.Line, f *facts.Line) facts.Fact {
 	switch {
 	case !f.Velocity.Known:
-		return f.Velocity
+		return unknown(f.Velocity)
 	case !f.Pressure.Known:
-		return f.Pressure
+		return unknown(f.Pressure)
 	case s.oil == nil:
 		return missing(s.oilKey)
 	}

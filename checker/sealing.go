@@ -117,12 +117,14 @@ func (s *survey) rating(material catalogue.SealMaterial, known bool, spec *specs
 
 // above is a temperature raised by as much as a seal runs hotter than its node.
 func (s *survey) above(f facts.Fact, by specs.Quantity) facts.Fact {
-	if !f.Known || by.SI == 0 {
+	if by.SI == 0 {
 		return f
 	}
-	o := *f.From
-	o.Note = print(f.Value, quantity.Temperature) + " there, above_fluid " + print(by.SI, quantity.TemperatureDifference)
-	return s.known(f.Value+by.SI, o)
+	return reckoned(f, rising, func(f facts.Fact) facts.Fact {
+		o := *f.From
+		o.Note = print(f.Value, quantity.Temperature) + " there, above_fluid " + print(by.SI, quantity.TemperatureDifference)
+		return s.known(f.Value+by.SI, o)
+	})
 }
 
 // gapAllowed is the largest clearance that a seal bridges at its pressure, with a
@@ -130,7 +132,7 @@ func (s *survey) above(f facts.Fact, by specs.Quantity) facts.Fact {
 func (s *survey) gapAllowed(f *facts.Seal, spec *specs.Seal, path string) facts.Fact {
 	switch {
 	case !f.Pressure.Known:
-		return f.Pressure
+		return unknown(f.Pressure)
 	case !spec.Backup.Value && !spec.Hardness.Given():
 		return missing(path + ".hardness")
 	}

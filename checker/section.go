@@ -59,7 +59,7 @@ func (s *survey) vapourAt(hottest facts.Fact) facts.Fact {
 		return missing("fluid.vapour_pressure")
 	}
 	if !hottest.Known {
-		return hottest
+		return unknown(hottest)
 	}
 	o := *hottest.From
 	o.Note, o.Basis = "at "+print(hottest.Value, quantity.Temperature), "Clausius–Clapeyron between points"
@@ -131,17 +131,11 @@ func (s *survey) listed(parts []int, o facts.Origin) facts.Fact {
 
 // sectionPressure is the highest pressure of some nodes.
 func (s *survey) sectionPressure(nodes []int) facts.Fact {
-	var top facts.Fact
+	var top extreme
 	for _, n := range nodes {
-		f := s.sees.pressure[n]
-		if !f.Known {
-			return f
-		}
-		if !top.Known || f.Value > top.Value {
-			top = f
-		}
+		top.add(s.sees.pressure[n])
 	}
-	return top
+	return top.fact()
 }
 
 func (s *survey) nodeNames(nodes []int) []string {

@@ -79,10 +79,9 @@ func (s *survey) absolute(q specs.Quantity, path string) facts.Fact {
 }
 
 func (s *survey) highestAbsolute(gauge facts.Fact) facts.Fact {
-	if !gauge.Known {
-		return gauge
-	}
-	return facts.Fact{Value: gauge.Value + s.air, Known: true, From: gauge.From}
+	return reckoned(gauge, rising, func(gauge facts.Fact) facts.Fact {
+		return facts.Fact{Value: gauge.Value + s.air, Known: true, From: gauge.From}
+	})
 }
 
 // prechargeAt is the precharge at another temperature than that at which it was

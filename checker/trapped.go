@@ -155,7 +155,7 @@ func (s *survey) rise(v space, from float64, o facts.Origin) facts.Fact {
 	case w.Known && w.Value > hot:
 		hot, of = w.Value, "the hottest it gets, in "+w.From.Case
 	case !w.Known && w.Missing != "":
-		return w
+		return unknown(w)
 	}
 	end := s.warmed(warming{from: from, cold: start.Value, hot: hot, gives: v.gives / v.volume, grows: v.grows / v.volume / 3})
 	o.Note = fmt.Sprintf("%s, from %s to %s (%s)", o.Note, print(start.Value, quantity.Temperature), print(hot, quantity.Temperature), of)
@@ -192,7 +192,7 @@ func (s *survey) shutPressure(t *topology.Trapped, v space, fromNothing, rated f
 	before := s.sectionPressure(t.Nodes)
 	if !before.Known {
 		if !rated.Known || fromNothing.Value <= rated.Value {
-			return before
+			return unknown(before)
 		}
 		o.Note += ", even where it is shut without pressure in it"
 		return s.known(fromNothing.Value, o)

@@ -38,18 +38,16 @@ func (s *survey) viscosityAtStart() facts.Fact {
 
 // thinnest is the viscosity where a part is hottest, after shear loss.
 func (s *survey) thinnest(i int) facts.Fact {
-	hottest := s.sees.hottestAt(s.graph.Ports[i])
-	if !hottest.Known {
-		return hottest
-	}
-	if s.curve == nil {
-		return missing("fluid.viscosity")
-	}
-	left := 1 - s.spec.Fluid.ShearLoss.SI
-	o := *hottest.From
-	o.Note, o.Basis = "at "+print(hottest.Value, quantity.Temperature), "ASTM D341"
-	if left < 1 {
-		o.Note += " after shear loss"
-	}
-	return s.known(left*s.curve.At(hottest.Value), o)
+	return reckoned(s.sees.hottestAt(s.graph.Ports[i]), falling, func(hottest facts.Fact) facts.Fact {
+		if s.curve == nil {
+			return missing("fluid.viscosity")
+		}
+		left := 1 - s.spec.Fluid.ShearLoss.SI
+		o := *hottest.From
+		o.Note, o.Basis = "at "+print(hottest.Value, quantity.Temperature), "ASTM D341"
+		if left < 1 {
+			o.Note += " after shear loss"
+		}
+		return s.known(left*s.curve.At(hottest.Value), o)
+	})
 }

@@ -34,7 +34,8 @@ func most(r *network.Range) moment {
 }
 
 // A search looks for the worst that a subject comes to over all cases. One case
-// of which nothing can be told leaves the worst unknown.
+// of which nothing can be told leaves the worst unknown, but for what the others
+// come to so far.
 type search struct {
 	from   facts.Origin // the subject
 	lowest bool         // it is the lowest value that is worst
@@ -47,22 +48,82 @@ func (s *survey) worst(q search, of func(r *run) (moment, bool)) facts.Fact {
 	if len(s.runs) == 0 {
 		return missing("cases")
 	}
-	var top facts.Fact
+	x := extreme{lowest: q.lowest}
 	for c := range s.runs {
 		r := &s.runs[c]
 		if q.only != nil && !q.only(r.view) {
 			continue
 		}
-		f := s.inCase(q, r, of)
-		switch {
-		case !f.Known && f.Missing != "":
-			return f
-		case f.Known && (!top.Known || (f.Value < top.Value) == q.lowest && f.Value != top.Value):
-			top = f
+		if f := s.inCase(q, r, of); f.Known || f.Missing != "" {
+			x.add(f)
 		}
 	}
-	return top
+	return x.fact()
 }
+
+// An extreme gathers the highest of some facts, or the lowest.
+type extreme struct {
+	lowest bool
+	top    facts.SoFar // of no meaning while it is from nowhere
+	short  bool        // one is not known
+	lacks  string      // by the first such
+}
+
+// add takes one more fact into account: the first of several that are alike counts.
+func (x *extreme) add(f facts.Fact) {
+	so := facts.SoFar{Value: f.Value, From: f.From}
+	if !f.Known {
+		if !x.short {
+			x.short, x.lacks = true, f.Missing
+		}
+		if f.SoFar == nil || f.SoFar.AtMost != x.lowest {
+			return
+		}
+		so = *f.SoFar
+	}
+	if x.top.From == nil || (so.Value < x.top.Value) == x.lowest && so.Value != x.top.Value {
+		x.top = so
+	}
+}
+
+// fact is the extreme. Where one of the facts is not known it is missing for want of
+// what that one lacks, and the others are what it comes to so far; it is unset for none.
+func (x *extreme) fact() facts.Fact {
+	switch {
+	case !x.short:
+		return facts.Fact{Value: x.top.Value, Known: x.top.From != nil, From: x.top.From}
+	case x.top.From == nil:
+		return facts.Fact{Missing: x.lacks}
+	}
+	return facts.Fact{Missing: x.lacks, SoFar: &facts.SoFar{Value: x.top.Value, AtMost: x.lowest, From: x.top.From}}
+}
+
+// A trend tells whether what is reckoned from a fact rises or falls with it.
+type trend bool
+
+const (
+	rising  trend = true
+	falling trend = false
+)
+
+// reckoned is what a law makes of a fact that is known, and of what is known so far of
+// one that is missing. Over all that the fact can be, it must keep to its trend.
+func reckoned(from facts.Fact, t trend, law func(known facts.Fact) facts.Fact) facts.Fact {
+	if from.Known {
+		return law(from)
+	}
+	f := unknown(from)
+	if so := from.SoFar; so != nil {
+		if to := law(facts.Fact{Value: so.Value, Known: true, From: so.From}); to.Known {
+			f.SoFar = &facts.SoFar{Value: to.Value, AtMost: so.AtMost == bool(t), From: to.From}
+		}
+	}
+	return f
+}
+
+// unknown is what another fact that is missing leaves missing: what is known of that
+// says nothing of it.
+func unknown(f facts.Fact) facts.Fact { return facts.Fact{Missing: f.Missing} }
 
 // inCase is the value in one case; unset where it has none.
 func (s *survey) inCase(q search, r *run, of func(r *run) (moment, bool)) facts.Fact {

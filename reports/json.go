@@ -56,6 +56,7 @@ type jsonAssessment struct {
 	At         jsonSpan        `json:"at"`
 	Basis      string          `json:"basis"`
 	Remedy     string          `json:"remedy"`
+	Without    []string        `json:"without,omitempty"` // what would supply what it was judged without: with it the measure can only be worse
 	Concession *jsonConcession `json:"concession"`
 }
 
@@ -204,7 +205,7 @@ func assessmentJSON(a *rules.Assessment) jsonAssessment {
 		ID: a.ID, Rule: a.Rule.ID, Grade: a.Grade.String(), Subject: subjectJSON(a.Subject),
 		Measure: valueJSON(a.Measure), Margin: valueJSON(a.Margin),
 		Message: a.Message, Working: []jsonStep{}, At: spanJSON(a.At),
-		Basis: a.Rule.Basis, Remedy: a.Rule.Remedy,
+		Basis: a.Rule.Basis, Remedy: a.Rule.Remedy, Without: a.Without,
 	}
 	if a.Limit != nil {
 		out.Limit = &jsonLimit{a.Limit.Sense, *valueJSON(&a.Limit.Value)}

@@ -121,10 +121,14 @@ func matches(k *specs.Concession, r *Rule, s Subject) bool {
 		(!k.Case.Given() || k.Case.Value == s.Case)
 }
 
-// reaches tells whether a finding is no worse than its concession goes.
+// reaches tells whether a finding is no worse than its concession goes. How bad one is
+// that was judged without all there is, is not known.
 func reaches(k *specs.Concession, f *Assessment) bool {
 	if !k.DownTo.Given() {
 		return true
+	}
+	if f.Without != nil {
+		return false
 	}
 	worst, known := floor(k, f)
 	if !known {
@@ -154,6 +158,9 @@ func shortfall(k *specs.Concession, f *Assessment) string {
 		return fmt.Sprintf("down to %s was accepted, and %s has no such measure", k.DownTo.Value, f.Subject)
 	}
 	texts := alike(f.Measure, &Value{worst, f.Measure.Dimension})
+	if f.Without != nil {
+		return fmt.Sprintf("%s was accepted at worst, until %s, and %s has %s or worse, for want of %s", texts[1], k.Until.Value, f.Subject, texts[0], list(f.Without))
+	}
 	return fmt.Sprintf("%s was accepted at worst, until %s, and %s has %s", texts[1], k.Until.Value, f.Subject, texts[0])
 }
 

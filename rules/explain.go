@@ -61,7 +61,7 @@ func (b *Rulebook) told(r *Rule, c *facts.Circuit, s Settings) (all []*Explanati
 func (j *judge) explain(t *target) *Explanation {
 	j.scene.turn(j.rule.kind, t)
 	e := &Explanation{Subject: t.Subject}
-	a, missing := j.apply(t)
+	a, missing := j.judged(t)
 	switch {
 	case missing != nil:
 		e.NotAssessed = j.unassessed(t, missing)

@@ -177,7 +177,7 @@ func (j *judge) run() (r results) {
 	for i := range j.targets {
 		t := &j.targets[i]
 		j.scene.turn(j.rule.kind, t)
-		a, missing := j.apply(t)
+		a, missing := j.judged(t)
 		switch {
 		case missing != nil:
 			r.unassessed = append(r.unassessed, j.unassessed(t, missing))
@@ -193,6 +193,17 @@ func (j *judge) run() (r results) {
 
 func (j *judge) unassessed(t *target, missing []string) *Unassessed {
 	return &Unassessed{Rule: j.rule, Subject: t.Subject, At: t.at, Missing: j.supply(t, missing)}
+}
+
+// judged is what apply comes to, or a breach that what is missing cannot mend.
+func (j *judge) judged(t *target) (*Assessment, []string) {
+	a, missing := j.apply(t)
+	if missing != nil {
+		if broken := j.brokenSoFar(t, missing); broken != nil {
+			return broken, nil
+		}
+	}
+	return a, missing
 }
 
 // apply judges one subject: an assessment, or what is missing for one, or

@@ -74,6 +74,7 @@ type Assessment struct {
 	At       specs.Span
 	Path     string // key path of At
 	Remedy   string
+	Without  []string          // what would supply what it was judged without, a breach that this cannot mend; nil for nothing
 	Conceded *specs.Concession // the acceptance that covers the finding; nil when none
 	Gathered []*Unassessed     // what a finding that gathers the unassessed stands for; nil for others
 }

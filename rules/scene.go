@@ -14,6 +14,7 @@ const limitsWord = "limits"
 type scene struct {
 	objects [variables]reflect.Value
 	limits  *limitValues
+	soFar   bool // what is known so far stands for facts that are missing
 	reader  expression.Reader
 }
 
@@ -37,7 +38,17 @@ func (s *scene) turn(k *subjectKind, t *target) {
 // ResolveName is the value of a fact or limit for an expression.
 func (s *scene) ResolveName(name string) (any, bool) {
 	if f := factNamed[name]; f != nil {
-		return f.read(s.objects[f.variable]), true
+		return f.read(s.objects[f.variable], s.soFar), true
 	}
 	return s.limits.value(name)
+}
+
+// known is what is known so far of a fact that is missing; nil for nothing, and for
+// what is no fact.
+func (s *scene) known(name string) *facts.SoFar {
+	f := factNamed[name]
+	if f == nil {
+		return nil
+	}
+	return f.soFar(s.objects[f.variable])
 }

@@ -116,10 +116,14 @@ func factOf(v variable, index int, field reflect.StructField) *fact {
 }
 
 // read is the fact's value for an expression; of is the struct that holds it. A
-// number that is not finite decides nothing: it reads as missing.
-func (f *fact) read(of reflect.Value) ref.Val {
+// number that is not finite decides nothing: it reads as missing. What is known so
+// far of one that is missing is read where that is asked for.
+func (f *fact) read(of reflect.Value, soFar bool) ref.Val {
 	if !of.IsValid() {
 		return f.missing
+	}
+	if so := f.soFar(of); soFar && so != nil {
+		return expression.NumberOf(so.Value)
 	}
 	switch p := of.Field(f.field).Addr().Interface().(type) {
 	case *facts.Fact:
@@ -136,6 +140,17 @@ func (f *fact) read(of reflect.Value) ref.Val {
 		}
 	}
 	return f.missing
+}
+
+// soFar is what is known of a fact that is missing; nil for nothing.
+func (f *fact) soFar(of reflect.Value) *facts.SoFar {
+	if !of.IsValid() {
+		return nil
+	}
+	if p, is := of.Field(f.field).Addr().Interface().(*facts.Fact); is && !p.Known && p.SoFar != nil && !math.IsInf(p.SoFar.Value, 0) && !math.IsNaN(p.SoFar.Value) {
+		return p.SoFar
+	}
+	return nil
 }
 
 // origin is where the fact's value comes from, or what would supply it.

@@ -90,6 +90,9 @@ func (w *worker) origin(name string) *facts.Origin {
 	if f == nil {
 		return w.limits.origins[name]
 	}
+	if so := w.scene.known(name); w.scene.soFar && so != nil {
+		return so.From
+	}
 	from, _ := f.origin(w.scene.objects[f.variable])
 	return from
 }

@@ -18,6 +18,15 @@ type Fact struct {
 	Known   bool
 	From    *Origin // where it comes from; never nil when Known
 	Missing string  // when not Known: what would supply it, where the field's `needs` tag does not say it precisely
+	SoFar   *SoFar  // when not Known: what is known of it all the same; nil for nothing
+}
+
+// A SoFar is what the known ones come to of what a fact is the highest or the lowest
+// of, such as the cases, while others are not known: those can only take it further.
+type SoFar struct {
+	Value  float64
+	AtMost bool    // it is the lowest, and this or less; else the highest, and this or more
+	From   *Origin // never nil
 }
 
 // A Text is a fact that is a word: a kind, a family, a state.
