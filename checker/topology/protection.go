@@ -68,22 +68,43 @@ func (g *Graph) Fed(pump int) Set {
 }
 
 // Driver is the first accumulator whose stored pressure can reach a pump's
-// outlet in some state of the valves, and drive the pump backwards.
+// outlet in some state of the valves, and drive the pump backwards. What drains
+// freely to a reservoir on the way keeps no pressure.
 func (g *Graph) Driver(pump int) (accumulator int, found bool) {
 	to, ok := g.At(pump, "to")
 	if !ok {
 		return 0, false
 	}
-	upstream := g.reach([]int{to}, mayFlowBefore)
+	drained := g.drained()
+	upstream := g.search([]int{to}, mayFlowBefore, func(n int) bool { return !g.Nodes[n].Reservoir && !drained[n] })
 	for i, p := range g.Circuit.Parts {
 		if !isAccumulator(p) {
 			continue
 		}
-		if at, ok := g.At(i, "at"); ok && upstream[at] {
+		if at, ok := g.At(i, "at"); ok && upstream[at] && !drained[at] {
 			return i, true
 		}
 	}
 	return 0, false
+}
+
+// preload is the cracking pressure (Pa) up to which a check valve counts as one
+// that only keeps a return line full, which drives nothing: a judgement.
+const preload = 5e5
+
+// drained are the nodes that drain freely to a reservoir past nothing that can be
+// shut: through lines, coolers, filters, whose clogging is told apart, and check
+// valves of little preload. Behind an orifice pressure can stand.
+func (g *Graph) drained() Set {
+	return g.reachThrough(g.portsOf("at", isReservoir), func(p *Passage, forwards bool) bool {
+		switch part := g.Circuit.Parts[p.Part].(type) {
+		case *specs.Tube, *specs.Hose, *specs.Cooler, *specs.Filter:
+			return true
+		case *specs.CheckValve:
+			return !forwards && part.Cracking.SI <= preload
+		}
+		return false
+	})
 }
 
 // Above are the nodes from which flow can come to a node in some state of the

@@ -139,6 +139,16 @@ func TestFed(t *testing.T) {
 }
 
 func TestDriver(t *testing.T) {
+	const relieved = `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: out}
+  check: {kind: check-valve, from: out, to: rail}
+  store: {kind: accumulator, at: rail}
+  relief: {kind: relief-valve, from: rail, to: back}
+  valve: {kind: directional-valve, p: out, t: back, a: far, rest: -1}
+  throttle: {kind: orifice, from: far, to: back}
+`
 	tests := []struct{ name, parts, want string }{
 		{"a check valve stops it", hillside, ""},
 		{"nothing between", `
@@ -184,6 +194,22 @@ parts:
   hose: {kind: hose, from: out, to: sump}
   drain: {kind: orifice, from: rail, to: sump}
   store: {kind: accumulator, at: rail}
+`, ""},
+		{"what a store gives off into a return drives nothing", relieved + "  home: {kind: filter, from: back, to: sump}\n", ""},
+		{"past a check valve that keeps the return full", relieved + "  home: {kind: check-valve, from: back, to: sump, cracking: 2 bar}\n", ""},
+		{"past one whose spring holds pressure in it", relieved + "  home: {kind: check-valve, from: back, to: sump, cracking: 20 bar}\n", "store"},
+		{"past one that keeps it shut", relieved + "  home: {kind: check-valve, from: sump, to: back, cracking: 2 bar}\n", "store"},
+		{"into a return that an orifice dams", relieved + "  home: {kind: orifice, from: back, to: sump}\n", "store"},
+		{"into a return that a valve shuts", relieved + "  home: {kind: directional-valve, p: back, t: sump, a: far, rest: 0}\n", "store"},
+		{"round the return that drains", relieved + "  home: {kind: filter, from: back, to: sump}\n  round: {kind: orifice, from: rail, to: out}\n", "store"},
+		{"a store at the return keeps nothing", `
+parts:
+  tank: {kind: reservoir, at: sump}
+  pump: {kind: pump, from: sump, to: out}
+  valve: {kind: directional-valve, p: out, t: back, a: far, b: near, rest: -1}
+  motor: {kind: motor, from: far, to: back}
+  cooler: {kind: cooler, from: back, to: sump}
+  damper: {kind: accumulator, at: back}
 `, ""},
 	}
 	for _, tt := range tests {
