@@ -27,7 +27,6 @@ import (
 // sets it.
 type bound struct {
 	value  float64 // Pa absolute; +Inf where nothing bounds it, 0 where nothing presses
-	still  float64 // without what the mass of moving parts adds
 	by     setter
 	height float64 // Pa, of value: what differences of height in the section come to
 	lacks  string  // what would supply it, when the reason is a single one
@@ -60,22 +59,19 @@ func (s *survey) bounds() extremes {
 	in := make([]int, len(worst)) // the case in which it comes about
 	for c := range s.cases {
 		for i, b := range w.oneCase(&s.cases[c]) {
-			still := max(b.still, worst[i].still)
 			if c == 0 || b.value > worst[i].value {
 				worst[i], in[i] = b, c
 			}
-			worst[i].still = still
 		}
 	}
 	if len(s.cases) == 0 {
 		for i := range worst {
-			worst[i] = bound{value: math.Inf(1), still: math.Inf(1), lacks: "cases"}
+			worst[i] = bound{value: math.Inf(1), lacks: "cases"}
 		}
 	}
 	for n := range s.graph.Nodes {
 		i := s.graph.Nodes[n].Section
 		x.pressure[n], x.ceiling[n] = s.boundAt(w, n, worst[i], in[i])
-		x.still[n] = worst[i].still - s.air
 	}
 	return x
 }

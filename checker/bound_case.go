@@ -10,6 +10,18 @@ import (
 
 // oneCase bounds every section in one case.
 func (w *bounder) oneCase(v *caseView) []bound {
+	bounds := w.still(v)
+	for i := range bounds {
+		if w.moving[i] && !w.guarded[i] {
+			bounds[i] = bound{value: math.Inf(1)}
+		}
+	}
+	return bounds
+}
+
+// still bounds every section in one case while nothing that moves is stopped:
+// without what its mass adds.
+func (w *bounder) still(v *caseView) []bound {
 	caps := w.caps(v)
 	pumped := make([]bound, len(caps))
 	for _, pump := range w.s.pumps {
@@ -25,10 +37,6 @@ func (w *bounder) oneCase(v *caseView) []bound {
 			pumped[i] = stored[i]
 		}
 		w.addHeight(i, &pumped[i])
-		pumped[i].still = pumped[i].value
-		if w.moving[i] && !w.guarded[i] {
-			pumped[i] = bound{value: math.Inf(1), still: pumped[i].value}
-		}
 	}
 	return pumped
 }
@@ -127,11 +135,24 @@ func (w *bounder) stores(v *caseView, pumped []bound) []bound {
 		}
 	}
 	for _, p := range w.pushes {
-		if force := p.force(v); force > 0 {
-			w.raise(stored, nil, g.Nodes[p.node].Section, bound{value: w.s.air + force/p.area, by: setter{kind: byLoad, part: p.cylinder}})
+		force := p.force(v)
+		if force <= 0 {
+			continue
 		}
+		if p.ring > 0 {
+			rod := g.Nodes[p.rod].Section
+			force += (max(pumped[rod].value, stored[rod].value) - w.s.air) * p.ring
+		}
+		w.raise(stored, nil, g.Nodes[p.node].Section, bound{value: w.s.air + force/p.area, by: setter{kind: byLoad, part: p.cylinder}})
 	}
 	return stored
+}
+
+// without is the bounder but for one cylinder's own load and spring.
+func (w *bounder) without(cylinder int) *bounder {
+	other := *w
+	other.pushes = w.s.pushesBut(cylinder, w.pushes)
+	return &other
 }
 
 // raise lifts a section's bound, as far as its cap lets it; false where it is

@@ -15,7 +15,6 @@ import (
 type extremes struct {
 	pressure []facts.Fact // highest, gauge
 	ceiling  []float64    // gauge, never passed, though not come to: +Inf where not known
-	still    []float64    // gauge, never passed while nothing that moves is stopped: +Inf where not known
 	lowest   []facts.Fact // lowest absolute pressure
 	hottest  []facts.Fact // temperature
 	plates   []facts.Fact // temperature of friction plates, by part; no fact for other parts
@@ -27,14 +26,13 @@ func (s *survey) newExtremes() extremes {
 	x := extremes{
 		pressure: make([]facts.Fact, nodes),
 		ceiling:  make([]float64, nodes),
-		still:    make([]float64, nodes),
 		lowest:   make([]facts.Fact, nodes),
 		hottest:  make([]facts.Fact, nodes),
 		plates:   make([]facts.Fact, len(s.spec.Parts)),
 	}
 	for n := range nodes {
 		x.pressure[n], x.lowest[n], x.hottest[n] = simulated(), simulated(), simulated()
-		x.ceiling[n], x.still[n] = math.Inf(1), math.Inf(1)
+		x.ceiling[n] = math.Inf(1)
 	}
 	for i, p := range s.spec.Parts {
 		if _, ok := p.(*specs.FrictionPack); ok {

@@ -65,17 +65,22 @@ func (s *survey) minerSum(i int, common *specs.Common) facts.Fact {
 	return s.known(worst, o)
 }
 
-// intensifiedFrom is the rod-side pressure that the highest head-side pressure
-// of any case would make, where nothing bounds the latter without time.
+// intensifiedFrom is the highest rod-side pressure over the cases that the highest
+// head-side pressure of each would make, where nothing bounds the latter without
+// time.
 func (s *survey) intensifiedFrom(i int, c *specs.Cylinder) facts.Fact {
 	head, _ := s.graph.At(i, "head")
-	return reckoned(s.sees.pressure[head], rising, func(pressed facts.Fact) facts.Fact {
-		closer, _, _ := s.shutter.Blocks(i)
-		full, ring := areas(c)
-		o := *pressed.From
-		o.At, o.Key = c.At, s.roots[i]
-		o.Note = fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed.Value, quantity.Pressure))
-		return s.known(strength.Intensified(pressed.Value, full, ring), o)
+	closer, _, _ := s.shutter.Blocks(i)
+	return s.worst(search{from: facts.Origin{At: c.At, Key: s.roots[i]}}, func(r *run) (moment, bool) {
+		if r.nodes[head] == nil {
+			return moment{}, false
+		}
+		m := when(r.nodes[head].Pressure.Highest)
+		full, ring := areas(r.view.parts[i].(*specs.Cylinder))
+		m.node = s.graph.Nodes[head].Name
+		m.note = s.shutWhile(i, closer, m.value-s.air, r.view) + ", the highest that it comes to"
+		m.value = strength.Intensified(m.value-s.air, r.view.least(i), full, ring)
+		return m, true
 	})
 }
 

@@ -14,6 +14,8 @@ type push struct {
 	node     int
 	area     float64 // m², on which the force acts
 	head     bool    // the head side, pressed by what retracts the cylinder
+	rod      int     // of a head side borne whole, the node of the rod side,
+	ring     float64 // m², and the area on which that side's pressure adds to the force
 }
 
 // findPushes lists the chambers of all cylinders. A cylinder with both sides
@@ -50,6 +52,26 @@ func areas(c *specs.Cylinder) (head, rod float64) {
 	return head, rod
 }
 
+// pushesBut are the pushes of all cylinders but one. A load on a cylinder whose sides
+// no way joins is borne there by the whole area of the head side, with what presses
+// on the rod side: what it comes to at once. That its own pressure comes back to the
+// rod side later is left out.
+func (s *survey) pushesBut(cylinder int, pushes []push) []push {
+	var others []push
+	for _, p := range pushes {
+		if p.cylinder == cylinder {
+			continue
+		}
+		rod, double := s.graph.At(p.cylinder, "rod")
+		if p.head && double && !s.shutter.Joins(p.cylinder) {
+			full, ring := areas(s.spec.Parts[p.cylinder].(*specs.Cylinder))
+			p.area, p.rod, p.ring = full, rod, ring
+		}
+		others = append(others, p)
+	}
+	return others
+}
+
 // force is the greatest force (N) on the chamber in a case.
 func (p *push) force(v *caseView) float64 {
 	c := v.parts[p.cylinder].(*specs.Cylinder)
@@ -60,6 +82,16 @@ func (p *push) force(v *caseView) float64 {
 	force := highest(load)
 	if c.Spring != nil {
 		force += c.Spring.Preload.SI + c.Spring.Rate.SI*c.Stroke.SI
+	}
+	return force
+}
+
+// least is the least force (N) that retracts a cylinder in a case.
+func (v *caseView) least(cylinder int) float64 {
+	c := v.parts[cylinder].(*specs.Cylinder)
+	force := lowest(v.load(c.Name, c.Load))
+	if c.Spring != nil {
+		force += c.Spring.Preload.SI
 	}
 	return force
 }

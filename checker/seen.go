@@ -10,7 +10,6 @@ import (
 // against the surrounding air.
 func (s *survey) seen() extremes {
 	x := s.newExtremes()
-	x.still = s.bound.still
 	stated := s.statedNodes()
 	for n := range s.graph.Nodes {
 		name := s.graph.Nodes[n].Name

@@ -204,14 +204,50 @@ func (s *survey) intensified(i int, c *specs.Cylinder) (can facts.Flag, to facts
 	if key := lacking(keyed{c.Bore, s.path(i, "bore")}, keyed{c.RodDiameter, s.path(i, "rod_diameter")}); key != "" {
 		return can, missing(key)
 	}
+	return can, s.intensifiedBound(i, closer)
+}
+
+// intensifiedBound is the highest rod-side pressure over the cases that what
+// presses on the head side comes to without time. A load that grows less while
+// both sides are shut leaves the head side what the whole load pressed on it.
+func (s *survey) intensifiedBound(i, closer int) (worst facts.Fact) {
 	head, _ := s.graph.At(i, "head")
-	pressed := s.sees.still[head]
-	if math.IsInf(pressed, 1) {
-		return can, simulated()
+	w := s.bounder.without(i)
+	for in := range s.cases {
+		v := &s.cases[in]
+		b := w.still(v)[s.graph.Nodes[head].Section]
+		if math.IsInf(b.value, 1) {
+			return simulated()
+		}
+		full, ring := areas(v.parts[i].(*specs.Cylinder))
+		load := push{cylinder: i, head: true}
+		if own := s.air + load.force(v)/full; own > b.value {
+			b = bound{value: own, by: setter{kind: byLoad, part: i}}
+		}
+		to := strength.Intensified(b.value-s.air, v.least(i), full, ring)
+		if worst.Known && to <= worst.Value {
+			continue
+		}
+		o := s.boundOrigin(b, in, head)
+		o.At, o.Key = s.spec.Parts[i].Base().At, s.roots[i]
+		o.Note = s.shutWhile(i, closer, b.value-s.air, v) + ": " + o.Note
+		worst = s.known(to, o)
 	}
-	full, ring := areas(c)
-	return can, s.known(strength.Intensified(pressed, full, ring), facts.Origin{
-		At: c.At, Key: s.roots[i],
-		Note: fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed, quantity.Pressure)),
-	})
+	if !worst.Known {
+		return simulated()
+	}
+	return worst
+}
+
+// shutWhile tells what shuts a cylinder's rod side, what its head side is pressed
+// to and what load it bears.
+func (s *survey) shutWhile(i, closer int, pressed float64, v *caseView) string {
+	note := fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed, quantity.Pressure))
+	switch load := v.least(i); {
+	case load > 0:
+		note += " against a load of " + print(load, quantity.Force)
+	case load < 0:
+		note += " and a load of " + print(-load, quantity.Force) + " pulls"
+	}
+	return note
 }

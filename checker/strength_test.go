@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -158,6 +159,72 @@ parts:
 	blind := partOf(t, gather(t, replaced(ram, ", rod_diameter: 12 mm", "")+"  other: {kind: directional-valve, p: rail, t: sump, a: rod, rest: 0}\n"+worked), "ram")
 	if lacks(t, "a rod of no diameter", blind.Intensified, "parts.ram.rod_diameter"); !blind.RodCanBeShut.Value {
 		t.Error("a rod side of unknown area is told as one that nothing can shut")
+	}
+}
+
+// What loads do to it: one that bears is taken off, one that pulls is added, one that
+// grows less leaves what the whole of it pressed. Another cylinder's load presses on
+// it too, borne there by the whole piston unless a way joins its sides.
+func TestIntensificationUnderLoad(t *testing.T) {
+	const ram = pumpAndRelief + `
+  valve: {kind: directional-valve, p: out, t: sump, a: head, rest: 0}
+  other: {kind: directional-valve, p: out, t: sump, a: rod, rest: 0}
+  ram: {kind: cylinder, head: head, rod: rod, bore: 20 mm, rod_diameter: 12 mm, stroke: 50 mm}
+`
+	const mate = `
+  lift: {kind: directional-valve, p: out, t: sump, a: far, b: back, rest: -1}
+  mate: {kind: cylinder, head: far, rod: back, bore: 20 mm, rod_diameter: 16 mm, stroke: 50 mm, load: 6 kN}
+`
+	const round = "  round: {kind: orifice, from: far, to: back, diameter: 1 mm}\n"
+	const begins = "cases: {c: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}, commands: [{at: 0 s, valve: valve, to: 1}"
+	const worked = begins + "]}}\n"
+	const lifted = begins + ", {at: 0 s, valve: lift, to: 1}]}}\n"
+	loaded := func(load string) string { return replaced(ram, "stroke: 50 mm", "stroke: 50 mm, load: "+load) }
+	const bears = "other shut while the head side is at 105 bar against a load of 1.00 kN: at most relief open at 10.0 L/min"
+	for _, tt := range []struct{ name, spec, want, note string }{
+		// 314.159 and 201.062 mm2
+		{"none", ram + worked, "164.0625 bar", "other shut while the head side is at 105 bar: at most relief open at 10.0 L/min"},
+		{"one that bears", loaded("1 kN") + worked, "114.327 bar", bears}, // (3298.67 − 1000) N
+		{"a spring that bears", replaced(ram, "stroke: 50 mm", "stroke: 50 mm, spring: {preload: 1 kN, rate: 1 N/mm}") + worked, "114.327 bar", bears},
+		{"one that pulls", loaded("-1 kN") + worked, "213.798 bar", "at 105 bar and a load of 1.00 kN pulls: at most"},
+		{"one that holds the head side above what drives it", loaded("6 kN") + worked, "0 bar", "at 191 bar against a load of 6.00 kN: load and spring of ram at rest"},
+		{"one that grows less", ram + replaced(worked, "drives:", "loads: {ram: [[0 s, 5 kN], [1 s, 1 kN]]}, drives:"), "198.944 bar", "at 159 bar against a load of 1.00 kN"},
+		{"the worse of two cases", loaded("1 kN") + replaced(worked, "cases: {", "cases: {light: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}, loads: {ram: 500 N}}, "), "139.195 bar", "against a load of 500 N"},
+		{"another cylinder's", ram + mate + lifted, "357.478 bar", "at 229 bar: load and spring of mate at rest"},               // 6 kN/314.159 mm2 + 105 bar · 0.36
+		{"another's whose sides are joined", ram + mate + round + lifted, "466.275 bar", "at 298 bar: load and spring of mate"}, // 6 kN/201.062 mm2
+	} {
+		f := partOf(t, gather(t, tt.spec), "ram").Intensified
+		is(t, tt.name, f, tt.want, quantity.Pressure, 1e-5)
+		notes(t, tt.name, f, tt.note)
+	}
+}
+
+// Where only the simulation knows what the head side comes to, it is the most that
+// each case shows, against its own load.
+func TestIntensificationInTime(t *testing.T) {
+	const press = `
+parts:
+  tank: {kind: reservoir, at: sump, volume: 20 L, fill: 15 L}
+  pump: {kind: pump, from: sump, to: out, displacement: 5 cm3/rev, delivers: {flow: 4.6 L/min, at: {pressure: 100 bar, speed: 1000 rpm, viscosity: 32 mm2/s}}, mechanical_efficiency: 90 %, compensator: {set: 80 bar, band: 5 bar, lag: 50 ms}}
+  valve: {kind: directional-valve, p: out, t: sump, a: head, flow: 10 L/min, drop: 5 bar, lag: 20 ms, rest: 1}
+  other: {kind: directional-valve, p: out, t: sump, a: rod, flow: 10 L/min, drop: 5 bar, lag: 20 ms, rest: 0}
+  ram: {kind: cylinder, head: head, rod: rod, bore: 20 mm, rod_diameter: 12 mm, stroke: 50 mm, moving_mass: 5 kg, load: 1 kN, dead_volume: {head: 5 cm3, rod: 5 cm3}}
+nodes: {out: {volume: 100 cm3}}
+cases: {c: {lasts: 1 s, begins: {fluid: 40 degC}, drives: {pump: 1000 rpm}}}
+`
+	c := simulateText(t, press, Asked{})
+	ram, head := partOf(t, c, "ram").Intensified, nodeOf(t, c, "head").HighestPressure
+	if !ram.Known || !head.Known {
+		t.Fatalf("the ram comes to %+v, its head side to %+v", ram, head)
+	}
+	const full, ring = 314.159265e-6, 201.061930e-6
+	want := (head.Value*full - 1000) / ring
+	if math.Abs(ram.Value-want) > 1e-6*want || ram.Value < 50e5 {
+		t.Errorf("%g Pa with %g Pa on the head side, want %g", ram.Value, head.Value, want)
+	}
+	notes(t, "rod side", ram, " against a load of 1.00 kN, the highest that it comes to")
+	if ram.From.Case != "c" || ram.From.Node != "head" || !ram.From.Timed {
+		t.Errorf("it comes from %+v", ram.From)
 	}
 }
 

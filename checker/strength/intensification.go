@@ -1,18 +1,19 @@
 package strength
 
 // Intensified is the pressure (Pa) that a blocked rod side reaches when
-// pressure (Pa) drives the head side of the same cylinder:
+// pressure (Pa) drives the head side of the same cylinder against a load (N):
 //
-//	p_rod = p_head A_head/A_rod
+//	p_rod = (p_head A_head − F)/A_rod
 //
-// headArea and rodArea are the full area and the ring area (m²).
+// headArea and rodArea are the full area and the ring area (m²). A load that
+// pulls the rod out is negative, and raises it. It is 0 where the load outweighs
+// what drives.
 //
 // Domain: rodArea > 0.
 //
-// Source: balance of forces on a piston without load.
+// Source: balance of forces on a piston.
 //
-// Accuracy: exact without friction and load; a load against extending lowers
-// it, one that pulls raises it.
-func Intensified(pressure, headArea, rodArea float64) float64 {
-	return pressure * headArea / rodArea
+// Accuracy: exact without friction, which lowers it.
+func Intensified(pressure, load, headArea, rodArea float64) float64 {
+	return max(0, (pressure*headArea-load)/rodArea)
 }

@@ -90,6 +90,8 @@ func TestTrappedAccuracy(t *testing.T) {
 
 // Bore 40, rod 28 mm: areas as 1600 : 816.
 func TestIntensified(t *testing.T) {
-	near(t, "p", Intensified(210*bar, 1600, 1600-784), 210*bar*1600/816, 1e-12)
-	near(t, "force balance", Intensified(210*bar, 3, 2)*2, 210*bar*3, 1e-12)
+	near(t, "p", Intensified(210*bar, 0, 1600, 1600-784), 210*bar*1600/816, 1e-12)
+	near(t, "force balance", Intensified(210*bar, 50*bar, 3, 2)*2+50*bar, 210*bar*3, 1e-12)
+	near(t, "a load that pulls", Intensified(0, -50*bar, 3, 2)*2, 50*bar, 1e-12)
+	near(t, "a load that outweighs", Intensified(210*bar, 640*bar, 3, 2), 0, 0)
 }

@@ -1,23 +1,27 @@
 package topology
 
 import (
-	"maps"
+	"slices"
 
 	"headroom/specs"
 )
 
 // Blocks tells whether a cylinder's rod side can be shut on all sides while its
-// head side is pressed, and the first valve that shuts it. A directional valve
-// that feeds the head side must then stand so that it does. Untold says that there
-// are too many states of valves to know.
+// head side is pressed, and the first valve that shuts it. Every directional valve
+// on the way to the head side must then stand so that something presses on it.
+// Untold says that there are too many states of valves to know.
 func (s *Shutter) Blocks(cylinder int) (closer int, can, untold bool) {
 	head, connected := s.g.At(cylinder, "head")
 	rod, double := s.g.At(cylinder, "rod")
 	if !connected || !double || s.g.Nodes[head].Section == s.g.Nodes[rod].Section {
 		return 0, false, false
 	}
+	states, pressed := s.leading(s.g.sources(cylinder), head)
+	if !pressed {
+		return 0, false, false
+	}
 	pressing := *s
-	pressing.states = s.pressing(s.g.Nodes[head].Section)
+	pressing.states = states
 	t, shut := pressing.shut(s.g.Sections[s.g.Nodes[rod].Section].Nodes)
 	if !shut || len(t.Closers) == 0 {
 		return 0, false, t.Untold
@@ -25,38 +29,72 @@ func (s *Shutter) Blocks(cylinder int) (closer int, can, untold bool) {
 	return t.Closers[0], true, false
 }
 
-// pressing are the states of the directional valves, of those that can feed a
-// section only the states in which they do.
-func (s *Shutter) pressing(section int) map[int][]float64 {
-	states := maps.Clone(s.states)
-	for _, part := range s.g.Sections[section].Parts {
-		if _, ok := s.g.Circuit.Parts[part].(*specs.DirectionalValve); ok && s.supplies(part, section) {
-			states[part] = nil
-			for _, spool := range s.states[part] {
-				if s.feeds(part, section, spool) {
-					states[part] = append(states[part], spool)
-				}
+// Joins tells whether a way joins a cylinder's head side with its rod side while
+// each directional valve on it stands in one state.
+func (s *Shutter) Joins(cylinder int) bool {
+	head, connected := s.g.At(cylinder, "head")
+	rod, double := s.g.At(cylinder, "rod")
+	if !connected || !double {
+		return false
+	}
+	_, joined := s.leading([]int{head}, rod)
+	return joined
+}
+
+// sources are the nodes at which something presses that is not one cylinder
+// itself: pumps, accumulators, motors and other cylinders that a load drives.
+func (g *Graph) sources(but int) []int {
+	var nodes []int
+	for i, p := range g.Circuit.Parts {
+		for _, port := range g.Ports[i] {
+			presses := false
+			switch p.(type) {
+			case *specs.Pump:
+				presses = port.Key == "to"
+			case *specs.Accumulator, *specs.Motor:
+				presses = true
+			case *specs.Cylinder:
+				presses = i != but
+			}
+			if presses {
+				nodes = append(nodes, port.Node)
 			}
 		}
 	}
-	return states
+	return nodes
 }
 
-// supplies tells whether a directional valve joins its p with a section at all.
-func (s *Shutter) supplies(valve, section int) bool {
-	return s.feeds(valve, section, 1) || s.feeds(valve, section, -1)
-}
-
-// feeds tells whether a directional valve at a spool position joins its p with
-// a section.
-func (s *Shutter) feeds(valve, section int, spool float64) bool {
-	first, last := s.g.Of(valve)
-	for i := first; i < last; i++ {
-		p := &s.g.Passages[i]
-		supply := p.Way == Spool && (p.Edge == PA || p.Edge == PB)
-		if supply && opens(p.Edge, spool) && s.g.Nodes[p.To].Section == section {
-			return true
+// leading are the states of the directional valves, of each only those in which
+// pressure can come from some nodes to another, whatever the rest of them do; ok is
+// false where it cannot, or a valve would have to stand in two states at once.
+func (s *Shutter) leading(from []int, to int) (states map[int][]float64, ok bool) {
+	states = make(map[int][]float64, len(s.states))
+	for valve, known := range s.states {
+		for _, spool := range known {
+			if s.leads(from, to, valve, spool) {
+				states[valve] = append(states[valve], spool)
+			}
+		}
+		if states[valve] == nil {
+			return nil, false
 		}
 	}
-	return false
+	return states, len(states) > 0 || s.leads(from, to, -1, 0)
+}
+
+// leads tells whether pressure can come from some nodes to another with one
+// directional valve at a spool position and the rest of them in any state.
+func (s *Shutter) leads(from []int, to, valve int, spool float64) bool {
+	keeps := func(n int) bool { return !s.g.Nodes[n].Reservoir && !s.drained[n] }
+	return keeps(to) && s.g.search(from, func(p *Passage, forwards bool) bool {
+		switch {
+		case !mayFlow(p, forwards):
+			return false
+		case p.Way != Spool:
+			return true
+		case p.Part == valve:
+			return opens(p.Edge, spool)
+		}
+		return slices.ContainsFunc(s.states[p.Part], func(spool float64) bool { return opens(p.Edge, spool) })
+	}, keeps)[to]
 }

@@ -57,15 +57,16 @@ func (g *Graph) nodeNames(nodes []int) string {
 
 // A Shutter finds what can be closed on all sides.
 type Shutter struct {
-	g      *Graph
-	states map[int][]float64   // of each directional valve, the closed one first
-	places map[int][]Placement // of each cylinder, where it can stand at rest
-	tried  int
+	g       *Graph
+	states  map[int][]float64   // of each directional valve, the closed one first
+	places  map[int][]Placement // of each cylinder, where it can stand at rest
+	drained Set                 // nodes that keep no pressure
+	tried   int
 }
 
 // Shutter makes one, from the states of the valves that the spec knows.
 func (g *Graph) Shutter() *Shutter {
-	return &Shutter{g: g, states: g.spoolStates(), places: g.placements()}
+	return &Shutter{g: g, states: g.spoolStates(), places: g.placements(), drained: g.drained()}
 }
 
 // enough bounds how many states of the valves are tried for one section. Whether
@@ -143,6 +144,9 @@ func (s *Shutter) result(a *attempt) Trapped {
 				t.Cylinders[port.Part] = a.places[port.Part]
 			case *specs.Tube, *specs.Hose, *specs.Orifice, *specs.Filter, *specs.Cooler:
 			default:
+				if port.Key == "pilot" {
+					continue // it shuts nothing here
+				}
 				t.Closers = append(t.Closers, port.Part)
 			}
 		}

@@ -36,7 +36,10 @@ func stressRows() []Row {
 		{Laws: []string{"strength.BarlowInside"}, Sure: Seen, What: "its hemispherical ends of 7.240772 mm, which hold twice as much: pressure", Source: bhandari, Place: "example 22.2", Printed: "5.000000", Unit: "MPa", Ours: func() float64 { return 2 * strength.BarlowInside(340./4, (492.372511+2*7.240772)/492.372511) }},
 		{Laws: []string{"strength.BarlowInside"}, Sure: Seen, What: "0.902 in by 0.049 in, 55 000 psi, factor 8", Source: "Esposito, Fluid Power with Applications, companion file", Place: "example 10-4", Printed: "747", Unit: "psi", Ours: func() float64 { return strength.BarlowInside(55000./8, 1/0.902) }},
 		{Laws: []string{"strength.BarlowInside"}, Sure: Seen, What: "0.870 in by 0.065 in, 55 000 psi, factor 8", Source: "Esposito, Fluid Power with Applications, companion file", Place: "example 10-4", Printed: "1027", Unit: "psi", Ours: func() float64 { return strength.BarlowInside(55000./8, 1/0.870) }},
-		{Laws: []string{"strength.Intensified"}, Sure: Defined, What: "rod side blocked, bore 40, rod 28 mm, 210 bar on the head side", Source: "balance of forces", Place: "210 · 1600/816", Printed: "411.765", Unit: "bar", Ours: func() float64 { return strength.Intensified(210, 1600, 1600-784) }},
+		{Laws: []string{"strength.Intensified"}, Sure: Defined, What: "rod side blocked, bore 40, rod 28 mm, 210 bar on the head side", Source: "balance of forces", Place: "210 · 1600/816", Printed: "411.765", Unit: "bar", Ours: func() float64 { return strength.Intensified(210, 0, 1600, 1600-784) }},
+		{Laws: []string{"strength.Intensified"}, Sure: Defined, What: "the same against 10 kN", Source: "balance of forces", Place: "(21 MPa · 400π mm² − 10 kN)/204π mm²", Printed: "255.730", Unit: "bar", Ours: func() float64 {
+			return strength.Intensified(21e6, 10e3, 400e-6*math.Pi, 204e-6*math.Pi) / 1e5
+		}},
 	}
 }
 
