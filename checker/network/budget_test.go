@@ -78,6 +78,15 @@ func TestSettlingSharesABudget(t *testing.T) {
 	if u == nil || u.Where == "" || !strings.Contains(u.Why, "does not suffice") || out.Repeats.Done >= free.Repeats.Done {
 		t.Errorf("unsettled: %+v after %d passes", u, out.Repeats.Done)
 	}
+	// One that is used up in the last, which begins warmer.
+	out, err = Simulate(c, &c.Cases[0], Options{Tolerance: 1, Steps: (free.Steps + free.Rejections - 5) * 2 / 5})
+	if err != nil || out.Failure != nil {
+		t.Fatal(err, out.Failure)
+	}
+	u = out.Repeats.Unsettled
+	if u == nil || !strings.Contains(u.Why, "is not known: the budget of ") || out.Repeats.Settled || out.Repeats.Done != free.Repeats.Done {
+		t.Errorf("unsettled: %+v after %d passes", u, out.Repeats.Done)
+	}
 }
 
 // Events that follow each other without end are named by what is watched: here a

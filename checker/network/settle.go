@@ -177,7 +177,10 @@ func (s *settler) comesBack(out *Outcome) {
 	s.r.watch.sampler = sampler
 	ended := s.pick(s.r.end)
 	copy(s.r.end, ends)
-	if tried.Failure == nil {
+	why := "it does not come back to where it rests once it is a little warmer, or colder"
+	if f := tried.Failure; f != nil {
+		why = "whether it comes back to where it rests once it is a little warmer, is not known: " + f.Why
+	} else {
 		s.theta, s.result = append(s.theta, start), append(s.result, ended)
 		if s.takenUp() < s.heat[last] {
 			return
@@ -185,7 +188,7 @@ func (s *settler) comesBack(out *Outcome) {
 		s.theta, s.result = s.theta[:last+1], s.result[:last+1]
 	}
 	_, _, where := s.change(last)
-	s.runAway(out, where, "it does not come back to where it rests once it is a little warmer, or colder")
+	s.runAway(out, where, why)
 	out.Repeats.Settled = false
 }
 
