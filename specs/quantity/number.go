@@ -29,7 +29,7 @@ func number(text string) (n float64, unitAt int, err error) {
 	}
 	unitAt = skipSpaces(text, end)
 	if n == 0 && strings.ContainsAny(mantissa(text[body:end]), "123456789") {
-		return 0, 0, fail(OutOfRange, start, end, "%s is too small to compute with: the least is 1e-25 in SI units", text[start:end])
+		return 0, 0, fail(OutOfRange, start, end, tooSmall, text[start:end])
 	}
 	return n, unitAt, misplaced(text, start, end, unitAt)
 }
@@ -77,7 +77,7 @@ func mantissa(number string) string {
 // badNumber says why there is no number from start to end.
 func badNumber(text string, start, end int, n float64) error {
 	if n != 0 { // infinite: the digits were fine
-		return fail(OutOfRange, start, end, "%s is too large to compute with: the most is 1e20 in SI units", text[start:end])
+		return fail(OutOfRange, start, end, tooLarge, text[start:end])
 	}
 	if e := unprintable(text); e != nil {
 		return e

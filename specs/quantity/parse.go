@@ -92,6 +92,9 @@ func serves(have, want Dimension) bool {
 const (
 	mostSI  = 1e20
 	leastSI = 1e-25
+
+	tooLarge = "%s is too large to compute with: the most is 1e20 in SI units"
+	tooSmall = "%s is too small to compute with: the least is 1e-25 in SI units"
 )
 
 // evaluate is n of the unit in SI, if there can be such a value.
@@ -100,9 +103,9 @@ func evaluate(text string, n float64, u unit, gauge bool) (Value, error) {
 	start, end := skipSpaces(text, 0), len(text)
 	switch {
 	case !(math.Abs(si) <= mostSI): // or no number
-		return Value{}, fail(OutOfRange, start, end, "%s is too large to compute with: the most is 1e20 in SI units", text[start:end])
+		return Value{}, fail(OutOfRange, start, end, tooLarge, text[start:end])
 	case math.Abs(si) < leastSI && n != 0 && u.shift == 0:
-		return Value{}, fail(OutOfRange, start, end, "%s is too small to compute with: the least is 1e-25 in SI units", text[start:end])
+		return Value{}, fail(OutOfRange, start, end, tooSmall, text[start:end])
 	case si < 0 && u.dimension == Temperature:
 		return Value{}, fail(OutOfRange, start, end, "%s is below absolute zero, -273.15 degC", text[start:end])
 	case si < 0 && u.dimension == AbsolutePressure:
