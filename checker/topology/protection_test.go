@@ -196,8 +196,8 @@ parts:
   store: {kind: accumulator, at: rail}
 `, ""},
 		{"what a store gives off into a return drives nothing", relieved + "  home: {kind: filter, from: back, to: sump}\n", ""},
-		{"past a check valve that keeps the return full", relieved + "  home: {kind: check-valve, from: back, to: sump, cracking: 2 bar}\n", ""},
-		{"past one whose spring holds pressure in it", relieved + "  home: {kind: check-valve, from: back, to: sump, cracking: 20 bar}\n", "store"},
+		{"past a check valve that keeps the return full", relieved + "  home: {kind: check-valve, from: back, to: sump, cracking: 5 bar}\n", ""},
+		{"past one whose spring holds pressure in it", relieved + "  home: {kind: check-valve, from: back, to: sump, cracking: 5.1 bar}\n", "store"},
 		{"past one that keeps it shut", relieved + "  home: {kind: check-valve, from: sump, to: back, cracking: 2 bar}\n", "store"},
 		{"into a return that an orifice dams", relieved + "  home: {kind: orifice, from: back, to: sump}\n", "store"},
 		{"into a return that a valve shuts", relieved + "  home: {kind: directional-valve, p: back, t: sump, a: far, rest: 0}\n", "store"},
