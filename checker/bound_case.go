@@ -148,7 +148,8 @@ func (w *bounder) stores(v *caseView, pumped []bound) []bound {
 	return stored
 }
 
-// without is the bounder but for one cylinder's own load and spring.
+// without is the bounder but for one cylinder's own load and spring; those of the others
+// press as pushesBut has it.
 func (w *bounder) without(cylinder int) *bounder {
 	other := *w
 	other.pushes = w.s.pushesBut(cylinder, w.pushes)

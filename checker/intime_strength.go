@@ -79,7 +79,7 @@ func (s *survey) intensifiedFrom(i int, c *specs.Cylinder) facts.Fact {
 		full, ring := areas(r.view.parts[i].(*specs.Cylinder))
 		m.node = s.graph.Nodes[head].Name
 		m.note = s.shutWhile(i, closer, m.value-s.air, r.view) + ", the highest that it comes to"
-		m.value = strength.Intensified(m.value-s.air, r.view.least(i), full, ring)
+		m.value = strength.Intensified(m.value-s.air, r.view.leastForce(i), full, ring)
 		return m, true
 	})
 }

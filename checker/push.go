@@ -86,8 +86,8 @@ func (p *push) force(v *caseView) float64 {
 	return force
 }
 
-// least is the least force (N) that retracts a cylinder in a case.
-func (v *caseView) least(cylinder int) float64 {
+// leastForce is the least force (N) that retracts a cylinder in a case.
+func (v *caseView) leastForce(cylinder int) float64 {
 	c := v.parts[cylinder].(*specs.Cylinder)
 	force := lowest(v.load(c.Name, c.Load))
 	if c.Spring != nil {

@@ -224,7 +224,7 @@ func (s *survey) intensifiedBound(i, closer int) (worst facts.Fact) {
 		if own := s.air + load.force(v)/full; own > b.value {
 			b = bound{value: own, by: setter{kind: byLoad, part: i}}
 		}
-		to := strength.Intensified(b.value-s.air, v.least(i), full, ring)
+		to := strength.Intensified(b.value-s.air, v.leastForce(i), full, ring)
 		if worst.Known && to <= worst.Value {
 			continue
 		}
@@ -243,7 +243,7 @@ func (s *survey) intensifiedBound(i, closer int) (worst facts.Fact) {
 // to and what load it bears.
 func (s *survey) shutWhile(i, closer int, pressed float64, v *caseView) string {
 	note := fmt.Sprintf("%s shut while the head side is at %s", s.graph.Name(closer), print(pressed, quantity.Pressure))
-	switch load := v.least(i); {
+	switch load := v.leastForce(i); {
 	case load > 0:
 		note += " against a load of " + print(load, quantity.Force)
 	case load < 0:

@@ -17,7 +17,7 @@ type packWatch struct {
 	sign     float64 // of the command that lets pressure to the cylinder
 	calls    float64 // command above which release is called for
 	rests    float64 // command below which the pack is to clamp
-	keeps    float64 // command above which all the release is called for that the case ever does
+	keeps    float64 // command above which release is called for in full: near the highest that the case wants
 	needed   float64 // Pa above the air, for full release; 0 where it is not known
 	home     float64 // m, position below which it clamps in full
 	air      float64

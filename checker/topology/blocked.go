@@ -41,8 +41,8 @@ func (s *Shutter) Joins(cylinder int) bool {
 	return joined
 }
 
-// sources are the nodes at which something presses that is not one cylinder
-// itself: pumps, accumulators, motors and other cylinders that a load drives.
+// sources are the nodes at which something other than one cylinder may press: pumps,
+// accumulators, and motors and other cylinders, which a load may drive.
 func (g *Graph) sources(but int) []int {
 	var nodes []int
 	for i, p := range g.Circuit.Parts {

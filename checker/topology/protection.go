@@ -93,7 +93,7 @@ func (g *Graph) Driver(pump int) (accumulator int, found bool) {
 const preload = 5e5
 
 // drained are the nodes that drain freely to a reservoir past nothing that can be
-// shut: through lines, coolers, filters, whose clogging is told apart, and check
+// shut: through lines, coolers, filters, whose clogging has rules of its own, and check
 // valves of little preload. Behind an orifice pressure can stand.
 func (g *Graph) drained() Set {
 	return g.reachThrough(g.portsOf("at", isReservoir), func(p *Passage, forwards bool) bool {
