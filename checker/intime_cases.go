@@ -99,7 +99,7 @@ func (s *survey) settled(r *run, o facts.Origin) facts.Flag {
 // unsettledText says what of a case did not settle, and why.
 func unsettledText(repeats *network.Repeats) string {
 	u := repeats.Unsettled
-	return fmt.Sprintf("after %d passes %s is at %s and changes by %s per repeat: %s", repeats.Done, u.Where,
+	return fmt.Sprintf("after %d passes %s is at %s and changes by %s per repeat: %s", u.After, u.Where,
 		print(u.Temperature, quantity.Temperature), print(u.PerRepeat, quantity.TemperatureDifference), u.Why)
 }
 

@@ -177,12 +177,12 @@ func TestUnfinishedAndUnsettled(t *testing.T) {
 	if f.Value || !f.Known || f.From.Time != 2.31 || f.From.Note != "the budget of 60000 steps is used up; it was held up by the pressure of rail" {
 		t.Errorf("unfinished: %+v %+v", f, f.From)
 	}
-	r.out = &network.Outcome{Repeats: network.Repeats{Done: 7, Unsettled: &network.Unsettled{
-		Where: "back", State: "temperature", Temperature: 433.15, PerRepeat: 4, Why: "its change per repeat grows",
+	r.out = &network.Outcome{Repeats: network.Repeats{Done: 60, Unsettled: &network.Unsettled{
+		After: 40, Where: "back", State: "temperature", Temperature: 433.15, PerRepeat: 4, Why: "its change per repeat grows",
 	}}}
 	r.view.spec.Repeats.Settle = true
 	u := s.settled(r, facts.Origin{})
-	if u.Value || !u.Known || u.From.Note != "after 7 passes back is at 160 degC and changes by 4.00 K per repeat: its change per repeat grows" {
+	if u.Value || !u.Known || u.From.Note != "after 40 passes back is at 160 degC and changes by 4.00 K per repeat: its change per repeat grows" {
 		t.Errorf("unsettled: %+v %+v", u, u.From)
 	}
 }

@@ -173,12 +173,18 @@ func (k packView) releasePressure(wear float64) facts.Fact {
 	if key := k.lacks(); key != "" {
 		return missing(key)
 	}
+	pressure, lift := k.releasing(wear)
+	o := facts.Origin{At: k.pack.At, Key: k.s.roots[k.i], Case: k.v.spec.Name}
+	o.Note = fmt.Sprintf("%s of lift against the spring of %s", print(lift, quantity.Length), k.release.Name)
+	return k.s.known(pressure, o)
+}
+
+// releasing is that pressure (Pa above the air) and the lift (m), where nothing lacks.
+func (k packView) releasing(wear float64) (pressure, lift float64) {
 	head, _ := areas(k.release)
-	lift := friction.FullLift(k.pack.TakeUp.SI, k.pack.Faces.Value, k.pack.Clearance.SI+wear)
+	lift = friction.FullLift(k.pack.TakeUp.SI, k.pack.Faces.Value, k.pack.Clearance.SI+wear)
 	spring := k.release.Spring
 	left := spring.Preload.SI - spring.Rate.SI*float64(k.pack.Faces.Value)*wear
 	against := highest(k.v.load(k.release.Name, k.release.Load)) + k.release.Friction.Coulomb.SI
-	o := facts.Origin{At: k.pack.At, Key: k.s.roots[k.i], Case: k.v.spec.Name}
-	o.Note = fmt.Sprintf("%s of lift against the spring of %s", print(lift, quantity.Length), k.release.Name)
-	return k.s.known(friction.ReleasePressure(left+against, spring.Rate.SI, lift, head), o)
+	return friction.ReleasePressure(left+against, spring.Rate.SI, lift, head), lift
 }

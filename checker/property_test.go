@@ -39,8 +39,18 @@ func eachCircuit(t *testing.T, test func(t *testing.T, c *randomCircuit)) {
 }
 
 // workOf is the case in which all functions work.
-func workOf(t *testing.T, c *specs.Circuit, o network.Options) *network.Outcome {
+func workOf(t *testing.T, c *specs.Circuit, o network.Options) *workedCase {
 	t.Helper()
+	var columns []network.Channel
+	var latest, before []float64
+	var at, step float64
+	o.Record = &network.Recorder{
+		Begin: func(_ string, _ int, channels []network.Channel) { columns = channels },
+		Sample: func(t float64, values []float64) {
+			before, latest = latest, append([]float64(nil), values...)
+			step, at = t-at, t
+		},
+	}
 	out, err := network.Simulate(c, c.Case("work"), o)
 	if err != nil {
 		t.Fatal(err)
@@ -48,7 +58,21 @@ func workOf(t *testing.T, c *specs.Circuit, o network.Options) *network.Outcome 
 	if out.Failure != nil {
 		t.Fatalf("%s\n%s", out.Failure, c.Source)
 	}
-	return out
+	w := &workedCase{Outcome: out, steep: map[string]float64{}}
+	for i, k := range columns {
+		if k.Name == "pressure" && step > 0 {
+			w.steep[k.Of] = math.Abs(latest[i]-before[i]) / step
+		}
+	}
+	return w
+}
+
+// A workedCase is the outcome of a case, and how steep the pressures of its nodes are as it ends
+// (Pa/s): a chamber that was torn fills again within a hundredth of a second, and what
+// is told of it at an instant hangs on when that is.
+type workedCase struct {
+	*network.Outcome
+	steep map[string]float64
 }
 
 // A told value is one of an outcome, and how much it may be off by: the accuracy that
@@ -57,14 +81,22 @@ type toldValue struct{ value, allowed float64 }
 
 // valuesOf are the values of an outcome that are compared, by name. The times of a
 // case that is shifted count from the shift.
-func valuesOf(out *network.Outcome) map[string]toldValue {
+func valuesOf(out *workedCase) map[string]toldValue {
 	all := map[string]toldValue{}
-	pressure := func(name string, v float64) { all[name] = toldValue{v, max(0.005*v, 0.1e5)} }
 	for i := range out.Nodes {
 		n := &out.Nodes[i]
-		pressure(n.Node+" settled lowest", n.Settled.Lowest.Value)
-		pressure(n.Node+" settled highest", n.Settled.Highest.Value)
-		pressure(n.Node+" at the end", n.Pressure.End)
+		pressure := func(name string, e network.Extreme) {
+			allowed := max(0.005*e.Value, 0.1e5)
+			if late := 0.01 * out.Lasts; e.Time >= out.Lasts-late {
+				allowed += late * out.steep[n.Node] // it may come 1 % sooner or later
+			}
+			all[n.Node+name] = toldValue{e.Value, allowed}
+		}
+		if n.Pressure.Lowest.Value >= emptyNode { // else how long it takes to fill again hangs on next to nothing
+			pressure(" settled lowest", n.Settled.Lowest)
+			pressure(" settled highest", n.Settled.Highest)
+			pressure(" at the end", network.Extreme{Value: n.Pressure.End, Time: out.Lasts})
+		}
 		all[n.Node+" temperature"] = toldValue{n.Temperature.End, 0.5}
 	}
 	for i, e := range out.Expectations {
@@ -158,7 +190,11 @@ func TestSymmetryOfRandomCircuits(t *testing.T) {
 		one, other := map[string]toldValue{}, map[string]toldValue{}
 		for _, node := range []string{"a", "b", "head"} {
 			for _, value := range []string{" settled lowest", " settled highest", " at the end", " temperature"} {
-				one[node+value], other[node+value] = all[node+"0"+value], all[node+"1"+value]
+				for i, of := range []map[string]toldValue{one, other} {
+					if told, is := all[fmt.Sprint(node, i, value)]; is {
+						of[node+value] = told
+					}
+				}
 			}
 		}
 		one["came"], other["came"] = all["expectation 0 came"], all["expectation 1 came"]

@@ -50,8 +50,8 @@ func (w *watcher) watchPack(i int, p *specs.FrictionPack) {
 		pack: i, cylinder: c.Name, node: w.s.graph.Nodes[head].Name, air: w.s.air, sign: 1,
 		home: p.TakeUp.SI / 50, calling: level{window: callLasts}, keeping: level{window: callLasts}, resting: level{window: restLasts},
 	}
-	if needed := w.s.packIn(w.v, i).releaseNew(); needed.Known {
-		watch.needed = needed.Value
+	if k := w.s.packIn(w.v, i); k.pack.Clearance.Given() && k.lacks() == "" {
+		watch.needed, _ = k.releasing(0)
 	}
 	if watch.commandedBy(w, head) {
 		w.packs = append(w.packs, watch)

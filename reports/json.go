@@ -56,7 +56,7 @@ type jsonAssessment struct {
 	At         jsonSpan        `json:"at"`
 	Basis      string          `json:"basis"`
 	Remedy     string          `json:"remedy"`
-	Without    []string        `json:"without,omitempty"` // what would supply what it was judged without: with it the measure can only be worse
+	Without    []string        `json:"without,omitempty"` // keys and cases that would supply facts it was judged without: whatever they come to, it stays broken
 	Concession *jsonConcession `json:"concession"`
 }
 

@@ -38,6 +38,9 @@ func marginRow(a *rules.Assessment) []string {
 	}
 	if a.Margin != nil {
 		margin = a.Margin.Dimension.Format(a.Margin.SI)
+		if len(a.Without) > 0 { // other cases are not known
+			margin += " or worse"
+		}
 	}
 	return []string{head, a.Rule.ID, a.Subject.String(), measure, limit, margin, lineText(a)}
 }

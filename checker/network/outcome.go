@@ -145,6 +145,7 @@ type Repeats struct {
 // Unsettled is how temperatures ran away.
 type Unsettled struct {
 	Where, State string // node or part, and which of its temperatures
+	After        int    // passes
 	Temperature  float64
 	PerRepeat    float64 // K
 	Why          string

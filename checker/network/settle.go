@@ -150,9 +150,12 @@ func (s *settler) byCarriedOil() float64 {
 func (s *settler) tellHeld(out *Outcome) {
 	tried := Outcome{Case: out.Case, Repeats: out.Repeats}
 	s.r.pass(out.Repeats.Done+1, slices.Clone(s.heldEnd), &tried)
-	if tried.Failure == nil {
-		*out = tried
+	if tried.Failure != nil {
+		out.Failure = tried.Failure
+		out.Failure.Why += ", in the pass that tells where the passes led"
+		return
 	}
+	*out = tried
 }
 
 // warmer (K) is by how much comesBack starts off from where all rests.
@@ -308,7 +311,7 @@ func (s *settler) runAway(out *Outcome, where int, why string) {
 	g, _, _ := s.change(last)
 	out.Repeats.Unsettled = &Unsettled{
 		Where: s.r.m.owners[s.at[where]], State: stateNames[s.r.m.states[s.at[where]]],
-		Temperature: s.result[last][where], PerRepeat: g[where], Why: why,
+		After: last + 1, Temperature: s.result[last][where], PerRepeat: g[where], Why: why,
 	}
 }
 
