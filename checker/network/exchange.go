@@ -123,34 +123,13 @@ func (x *exchange) take() {
 func (x *exchange) rest() (star, left []float64) {
 	last := len(x.theta) - 1
 	star, left = slices.Clone(x.theta[last]), slices.Clone(x.step[last])
-	var q, f [][]float64
-	for k := last - 1; k >= 0 && len(q) < mixedColumns; k-- {
-		dr, dt := make([]float64, len(star)), make([]float64, len(star))
-		for i := range dr {
-			dr[i] = x.step[k+1][i] - x.step[k][i]
-			dt[i] = x.theta[k+1][i] - x.theta[k][i]
-		}
-		size := math.Sqrt(dot(dr, dr))
-		for c := range q {
-			share := dot(q[c], dr)
-			subtract(dr, q[c], share)
-			subtract(dt, f[c], share)
-		}
-		norm := math.Sqrt(dot(dr, dr))
-		if !(norm > 1e-2*size) || norm < 1e-6 {
-			continue // it says nothing new
-		}
-		for i := range dr {
-			dr[i] /= norm
-			dt[i] /= norm
-		}
-		q, f = append(q, dr), append(f, dt)
+	var all []difference
+	for k := last - 1; k >= 0; k-- {
+		d := difference{left: minus(x.step[k+1], x.step[k]), led: minus(x.theta[k+1], x.theta[k])}
+		d.least = 1e-2 * math.Sqrt(dot(d.left, d.left))
+		all = append(all, d)
 	}
-	for c := range q {
-		share := dot(q[c], left)
-		subtract(left, q[c], share)
-		subtract(star, f[c], share)
-	}
+	mix(star, left, all, mixedColumns)
 	return star, left
 }
 

@@ -94,37 +94,61 @@ func (s *settler) extrapolate() (star, rest []float64) {
 	last := len(s.result) - 1
 	star = append([]float64(nil), s.result[last]...)
 	rest, _, _ = s.change(last)
-	var q [][]float64 // orthonormal columns of the differences of g
-	var f [][]float64 // of F, combined alike
-	for k := last - 1; k >= 0 && len(q) < mostColumns; k-- {
+	var all []difference
+	for k := last - 1; k >= 0; k-- {
 		later, _, _ := s.change(k + 1)
 		sooner, size, _ := s.change(k)
-		dg, df := make([]float64, len(star)), make([]float64, len(star))
-		for i := range dg {
-			dg[i] = later[i] - sooner[i]
-			df[i] = s.result[k+1][i] - s.result[k][i]
+		all = append(all, difference{minus(later, sooner), minus(s.result[k+1], s.result[k]), 1e-3 * size})
+	}
+	mix(star, rest, all, mostColumns)
+	return star, rest
+}
+
+// A difference is that of what two passes left to come and of where they led; one whose
+// part that is new is shorter than least says nothing.
+type difference struct {
+	left, led []float64
+	least     float64
+}
+
+// mix takes off left what differences show of it, the newest first and at most so many
+// of them, and off star how far the same share of them leads: least squares, column by
+// column made orthonormal.
+func mix(star, left []float64, all []difference, most int) {
+	var q, f [][]float64
+	for _, d := range all {
+		if len(q) == most {
+			break
 		}
 		for c := range q {
-			share := dot(q[c], dg)
-			subtract(dg, q[c], share)
-			subtract(df, f[c], share)
+			share := dot(q[c], d.left)
+			subtract(d.left, q[c], share)
+			subtract(d.led, f[c], share)
 		}
-		norm := math.Sqrt(dot(dg, dg))
-		if !(norm > 1e-3*size) || norm < 1e-6 {
+		norm := math.Sqrt(dot(d.left, d.left))
+		if !(norm > d.least) || norm < 1e-6 {
 			continue // it says nothing new
 		}
-		for i := range dg {
-			dg[i] /= norm
-			df[i] /= norm
+		for i := range d.left {
+			d.left[i] /= norm
+			d.led[i] /= norm
 		}
-		q, f = append(q, dg), append(f, df)
+		q, f = append(q, d.left), append(f, d.led)
 	}
 	for c := range q {
-		share := dot(q[c], rest)
-		subtract(rest, q[c], share)
+		share := dot(q[c], left)
+		subtract(left, q[c], share)
 		subtract(star, f[c], share)
 	}
-	return star, rest
+}
+
+// minus is a less b.
+func minus(a, b []float64) []float64 {
+	v := make([]float64, len(a))
+	for i := range v {
+		v[i] = a[i] - b[i]
+	}
+	return v
 }
 
 // stillToCome is how many times a part of the last change that no difference
